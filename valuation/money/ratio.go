@@ -1,0 +1,120 @@
+package money
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// Ratio is an exact fraction of two decimals: a rate such as 25% or 1/6, or
+// the result of applying one. The zero Ratio is 0. Compare with [Ratio.Equal];
+// == and reflect.DeepEqual tell 1/2 from 2/4.
+type Ratio struct {
+	num, den decimal.Decimal // den > 0, or unset in the zero Ratio
+}
+
+// NewRatio is num/den. It panics if den is 0, which is the caller's mistake.
+func NewRatio(num, den decimal.Decimal) Ratio {
+	switch den.Sign() {
+	case 0:
+		panic("money: ratio with denominator 0")
+	case -1:
+		return Ratio{num.Neg(), den.Neg()}
+	}
+	return Ratio{num, den}
+}
+
+// WholeRatio is d as a Ratio.
+func WholeRatio(d decimal.Decimal) Ratio {
+	return Ratio{d, decimal.NewFromInt(1)}
+}
+
+// ParseRate reads a percentage, "25%" or "8.1 %", or a fraction, "1/6". Both
+// numbers of a fraction are as in [ParsePlain]. A number with neither sign is
+// refused, since 0.25 can mean a quarter or a quarter of a hundredth.
+func ParseRate(text string) (Ratio, error) {
+	if number, ok := strings.CutSuffix(text, "%"); ok {
+		percent, err := ParsePlain(strings.TrimSuffix(number, " "))
+		if err != nil {
+			return Ratio{}, err
+		}
+		return WholeRatio(percent.Shift(-2)), nil
+	}
+	above, below, ok := strings.Cut(text, "/")
+	if !ok {
+		return Ratio{}, fmt.Errorf("%s has neither %% nor /", quote(text))
+	}
+	num, err := ParsePlain(above)
+	if err != nil {
+		return Ratio{}, err
+	}
+	den, err := ParsePlain(below)
+	if err != nil {
+		return Ratio{}, err
+	}
+	if den.IsZero() {
+		return Ratio{}, errors.New("a fraction cannot have 0 below the line")
+	}
+	return NewRatio(num, den), nil
+}
+
+// below is the denominator, 1 for the zero Ratio.
+func (r Ratio) below() decimal.Decimal {
+	if r.den.IsZero() {
+		return decimal.NewFromInt(1)
+	}
+	return r.den
+}
+
+// Num and Den are the two decimals of the fraction; Den is above 0. The
+// fraction is not brought to lowest terms.
+func (r Ratio) Num() decimal.Decimal { return r.num }
+
+// Den is the denominator, see [Ratio.Num].
+func (r Ratio) Den() decimal.Decimal { return r.below() }
+
+// Add is r + s.
+func (r Ratio) Add(s Ratio) Ratio {
+	a, b := r.below(), s.below()
+	if a.Equal(b) {
+		return Ratio{r.num.Add(s.num), a}
+	}
+	return Ratio{r.num.Mul(b).Add(s.num.Mul(a)), a.Mul(b)}
+}
+
+// Mul is r × s.
+func (r Ratio) Mul(s Ratio) Ratio {
+	return Ratio{r.num.Mul(s.num), r.below().Mul(s.below())}
+}
+
+// MulDecimal is r × d.
+func (r Ratio) MulDecimal(d decimal.Decimal) Ratio {
+	return Ratio{r.num.Mul(d), r.below()}
+}
+
+// Cmp is -1, 0 or 1 as r is less than, equal to or greater than d.
+func (r Ratio) Cmp(d decimal.Decimal) int {
+	return r.num.Cmp(r.below().Mul(d))
+}
+
+// Equal reports whether both fractions have the same value.
+func (r Ratio) Equal(s Ratio) bool {
+	return r.num.Mul(s.below()).Equal(s.num.Mul(r.below()))
+}
+
+// IsZero reports whether r is 0.
+func (r Ratio) IsZero() bool { return r.num.IsZero() }
+
+// Sign is -1, 0 or 1 as r is below, equal to or above 0.
+func (r Ratio) Sign() int { return r.num.Sign() }
+
+// String writes a fraction, "1/6", or a percentage where the denominator is 1:
+// "25%". [ParseRate] reads it back if it is not negative and within its bounds.
+func (r Ratio) String() string {
+	if den := r.below(); !den.Equal(decimal.NewFromInt(1)) {
+		return r.num.String() + "/" + den.String()
+	}
+	return r.num.Shift(2).String() + "%"
+}

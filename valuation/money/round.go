@@ -1,0 +1,77 @@
+package money
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+)
+
+// Rounding is a rule for bringing an exact value to a multiple of a step.
+type Rounding uint8
+
+const (
+	// HalfUp takes the nearest multiple, and of two equally near ones that
+	// away from zero. General Decimal Arithmetic 1.70 names it round-half-up.
+	HalfUp Rounding = iota
+	// HalfEven takes the nearest multiple, and of two equally near ones the
+	// even one: round-half-even there.
+	HalfEven
+	// Down cuts off towards zero: round-down there.
+	Down
+)
+
+// roundings are the names of the rules, by value.
+var roundings = [...]string{HalfUp: "half-up", HalfEven: "half-even", Down: "down"}
+
+// ParseRounding reads the name of a rule: half-up, half-even or down.
+func ParseRounding(text string) (Rounding, error) {
+	for rule, name := range roundings {
+		if name == text {
+			return Rounding(rule), nil
+		}
+	}
+	return 0, fmt.Errorf("unknown rounding %s", quote(text))
+}
+
+// String is the name of the rule, as [ParseRounding] reads it.
+func (m Rounding) String() string {
+	if int(m) < len(roundings) {
+		return roundings[m]
+	}
+	return fmt.Sprintf("Rounding(%d)", uint8(m))
+}
+
+// Round brings x to a multiple of step by the rule. It is exact: the quotient
+// and the remainder of x/step are integers, and the remainder decides. It
+// panics if step is 0, which is the caller's mistake.
+func (m Rounding) Round(x Ratio, step decimal.Decimal) decimal.Decimal {
+	unit := step
+	if !x.den.IsZero() {
+		unit = x.den.Mul(step)
+	}
+	quotient, rest := x.num.QuoRem(unit, 0)
+	if m.awayFromZero(quotient, rest, unit) {
+		quotient = quotient.Add(decimal.NewFromInt(int64(x.num.Sign())))
+	}
+	return quotient.Mul(step)
+}
+
+// RoundDecimal is Round of a decimal.
+func (m Rounding) RoundDecimal(d, step decimal.Decimal) decimal.Decimal {
+	return m.Round(Ratio{num: d}, step)
+}
+
+// awayFromZero decides whether a quotient cut off towards zero, with the rest
+// that was left of unit, moves one step away from zero.
+func (m Rounding) awayFromZero(quotient, rest, unit decimal.Decimal) bool {
+	if m == Down || rest.IsZero() {
+		return false
+	}
+	switch rest.Add(rest).Abs().Cmp(unit) {
+	case -1:
+		return false
+	case 1:
+		return true
+	}
+	return m == HalfUp || quotient.BigInt().Bit(0) == 1
+}
