@@ -1,0 +1,200 @@
+package diag
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A Table is a table or inline table at a known place. Its getters report what
+// is wrong and go on; a value they refuse is reported once, however often it is
+// asked for. The same key gives the same *Table each time.
+//
+// A nil *Table is an empty one that reports nothing: all methods may be called
+// on what [Table.Child] returns.
+type Table struct {
+	doc    *Document
+	path   string
+	place  *place
+	data   map[string]any
+	absent []string // keys asked for that are not there
+	opened []*Table // tables got from this one
+}
+
+// table is the table at p, always the same one.
+func (d *Document) table(path string, p *place, data map[string]any) *Table {
+	if p.table == nil {
+		p.table = &Table{doc: d, path: path, place: p, data: data}
+	}
+	return p.table
+}
+
+// open is the table at p, got from t.
+func (t *Table) open(path string, p *place, data map[string]any) *Table {
+	if p.table == nil {
+		t.opened = append(t.opened, t.doc.table(path, p, data))
+	}
+	return p.table
+}
+
+// Path is the path of the table in the document, such as "point[3].state[1]",
+// where elements count from 1; "" for the root.
+func (t *Table) Path() string {
+	if t == nil {
+		return ""
+	}
+	return t.path
+}
+
+// Pos is the position of the value of a key, or of the first header of a table;
+// that of this table if it has no such key, or key is "".
+func (t *Table) Pos(key string) Pos {
+	if t == nil {
+		return Pos{}
+	}
+	if p := t.place.child(key); p != nil && key != "" {
+		return t.doc.pos(p.value)
+	}
+	return t.doc.pos(t.place.value)
+}
+
+// ItemPos is the position of the i-th element, from 0, of the array at key;
+// that of the key if it has no such element.
+func (t *Table) ItemPos(key string, i int) Pos {
+	if t == nil || t.place.child(key) == nil {
+		return t.Pos(key)
+	}
+	return t.doc.pos(t.place.child(key).item(i).value)
+}
+
+// Has reports whether the key is there.
+func (t *Table) Has(key string) bool {
+	_, _, ok := t.find(key)
+	return ok
+}
+
+// Keys are the keys of the table in the order of the file.
+func (t *Table) Keys() []string {
+	if t == nil {
+		return nil
+	}
+	keys := make([]string, len(t.place.children))
+	for i, c := range t.place.children {
+		keys[i] = c.name
+	}
+	return keys
+}
+
+// Need reports a key that is not there, and whether it is.
+func (t *Table) Need(key, expected string) bool {
+	has := t.Has(key)
+	if !has {
+		t.Report(key, "missing", expected, "")
+	}
+	return has
+}
+
+// Report adds an error at a key, or at the table itself where key is "".
+func (t *Table) Report(key, summary, expected, try string) {
+	t.add(Diagnostic{Error, t.Pos(key), t.keyPath(key), summary, expected, try})
+}
+
+// Warn adds a warning at a key, or at the table itself where key is "".
+func (t *Table) Warn(key, summary, expected, try string) {
+	t.add(Diagnostic{Warning, t.Pos(key), t.keyPath(key), summary, expected, try})
+}
+
+// ReportItem adds an error at the i-th element, from 0, of the array at key.
+func (t *Table) ReportItem(key string, i int, summary, expected, try string) {
+	t.add(Diagnostic{Error, t.ItemPos(key, i), itemPath(t.keyPath(key), i), summary, expected, try})
+}
+
+// Finish reports the keys that no getter asked for, here and in all tables got
+// from this one, with the nearest name that was asked for and is not used.
+func (t *Table) Finish() {
+	if t == nil {
+		return
+	}
+	for _, c := range t.place.children {
+		if !c.asked {
+			t.unknown(c)
+		}
+	}
+	for _, o := range t.opened {
+		o.Finish()
+	}
+}
+
+func (t *Table) unknown(c *place) {
+	d := Diagnostic{Severity: Error, Pos: t.doc.pos(c.key), Key: t.keyPath(c.name), Summary: "unknown key"}
+	if near, ok := Nearest(c.name, t.absent); ok {
+		d.Try = near
+	} else if len(t.absent) > 0 {
+		d.Expected = oneOf(t.absent)
+	}
+	t.add(d)
+}
+
+// add adds a diagnostic, unless the document could not be read anyway.
+func (t *Table) add(d Diagnostic) {
+	if t != nil && !t.doc.broken {
+		t.doc.Add(d)
+	}
+}
+
+// refuse adds an error about the value at p, and makes it the only one there.
+func (t *Table) refuse(p *place, path, summary, expected, try string) {
+	pos := t.doc.pos(p.value)
+	t.add(Diagnostic{Error, pos, path, summary, expected, try})
+	t.doc.refused[pos] = true
+}
+
+// find is the value and place of a key, which is known from now on.
+func (t *Table) find(key string) (any, *place, bool) {
+	if t == nil {
+		return nil, nil, false
+	}
+	value, ok := t.data[key]
+	p := t.place.child(key)
+	if !ok || p == nil {
+		if !slices.Contains(t.absent, key) {
+			t.absent = append(t.absent, key)
+		}
+		return nil, nil, false
+	}
+	p.asked = true
+	return value, p, true
+}
+
+// keyPath is the path of a key of the table, quoted where TOML needs it.
+func (t *Table) keyPath(key string) string {
+	path := t.Path()
+	if key == "" {
+		return path
+	}
+	if strings.ContainsFunc(key, notInID) {
+		key = strconv.Quote(key)
+	}
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+func itemPath(path string, i int) string { return fmt.Sprintf("%s[%d]", path, i+1) }
+
+// notInID reports a character that is none of an id, nor of a bare TOML key.
+func notInID(r rune) bool {
+	letter := 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z'
+	return !letter && !('0' <= r && r <= '9') && r != '-' && r != '_'
+}
+
+// oneOf lists names: "a, b or c".
+func oneOf(names []string) string {
+	last := len(names) - 1
+	if last == 0 {
+		return names[0]
+	}
+	return strings.Join(names[:last], ", ") + " or " + names[last]
+}
