@@ -1,0 +1,43 @@
+package belief
+
+// NotApplicable stands for the state of a point that the case's variant does
+// not have.
+const NotApplicable = 255
+
+// Cases are weighted joint outcomes: all of them (Exact), or drawn, with equal
+// weights.
+type Cases struct {
+	Exact   bool
+	Weight  []float64 // sums to 1
+	Variant []uint8
+	State   [][]uint8 // [point][case]
+}
+
+// SymptomChance fills out, one entry per case, with the probability that
+// symptom j is there given the states of the case and the reports about it.
+func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
+	l := &p.f.links[j]
+	tables := make([][NotApplicable + 1]float64, len(l.points))
+	for k, i := range l.points {
+		copy(tables[k][:], l.p[p.f.off[i]:p.f.off[i+1]])
+	}
+	for n := range out {
+		there, absent := l.leak, 1-l.leak
+		for k, i := range l.points {
+			strength := tables[k][c.State[i][n]]
+			there += float64((1 - there) * strength)
+			absent *= 1 - strength
+		}
+		out[n] = l.believed(there, absent)
+	}
+}
+
+// believed is the chance that the symptom is there given the reports, where it
+// is there and absent with the given weights.
+func (l *link) believed(there, absent float64) float64 {
+	there *= l.there
+	if there == 0 {
+		return 0
+	}
+	return there / (there + float64(absent*l.not))
+}

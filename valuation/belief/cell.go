@@ -1,0 +1,167 @@
+package belief
+
+import "math"
+
+// A cell is the belief under one group of variants and one history.
+type cell struct {
+	z    scaled    // P(evidence on points and symptoms)
+	walk scaled    // that part of z that the walk found
+	q    []float64 // flat: state weights of each point by itself, summing to one
+	marg []float64 // flat: posterior of each state
+	sign []float64 // per symptom: P(there|evidence)
+}
+
+// A walker runs plans; its buffers serve one cell after the other.
+type walker struct {
+	f           *frame
+	alpha, beta []float64
+	tmp, tmp2   []float64
+	shift       []int // per step: power of two taken out of the forward message
+}
+
+// room makes the buffers large enough for a plan.
+func (w *walker) room(p *plan) {
+	if n := p.at[len(p.at)-1]; len(w.alpha) < n {
+		w.alpha, w.beta = make([]float64, n), make([]float64, n)
+	}
+	if n := 1 << p.wide; len(w.tmp) < n {
+		w.tmp, w.tmp2 = make([]float64, n), make([]float64, n)
+	}
+	if len(w.shift) < len(p.steps) {
+		w.shift = make([]int, len(p.steps))
+	}
+}
+
+// run fills c for group g and history h. It reports false, and leaves c
+// unfinished, where the evidence is impossible.
+func (w *walker) run(g *group, h int, c *cell) bool {
+	c.z = one
+	for i, applies := range g.applies {
+		if applies && !w.f.point(g, h, i, c) {
+			return false
+		}
+	}
+	w.room(g.plan)
+	c.walk = w.forward(g.plan, c.q)
+	if c.walk.m == 0 {
+		return false
+	}
+	c.z = c.z.mul(c.walk)
+	copy(c.marg, c.q)
+	w.backward(g.plan, c)
+	w.indirect(g, c)
+	return true
+}
+
+// point fills the weights of point i and takes their sum into z.
+func (f *frame) point(g *group, h, i int, c *cell) bool {
+	q, prior, like := c.q[f.off[i]:f.off[i+1]], f.prior[h][f.off[i]:], g.like[f.off[i]:]
+	sum := 0.0
+	for s := range q {
+		q[s] = prior[s] * like[s]
+		sum += q[s]
+	}
+	if !(sum > 0) {
+		return false
+	}
+	for s := range q {
+		q[s] /= sum
+	}
+	c.z = c.z.times(sum)
+	return true
+}
+
+// forward fills alpha and shift and returns the sum over everything.
+func (w *walker) forward(p *plan, q []float64) scaled {
+	w.alpha[0] = 1
+	z := one
+	for k := range p.steps {
+		in, out := w.alpha[p.at[k]:p.at[k+1]], w.alpha[p.at[k+1]:p.at[k+2]]
+		w.ahead(&p.steps[k], out, in, q)
+		w.shift[k] = 0
+		if p.steps[k].kind == closing {
+			w.shift[k] = normalise(out)
+			z.e += w.shift[k]
+		}
+	}
+	return z.times(w.alpha[p.at[len(p.steps)]])
+}
+
+// ahead takes one step forward.
+func (w *walker) ahead(s *step, out, in, q []float64) {
+	l := &w.f.links[s.symptom]
+	switch s.kind {
+	case opening:
+		open(out, in, l.leak)
+	case weighing:
+		weigh(out, in, w.tmp, q[w.f.off[s.point]:], s.moves)
+	case closing:
+		shut(out, in, s.bit, l.there, l.not)
+	}
+}
+
+// backward fills beta, and with it the posterior of the points walked and of
+// the symptoms explained. Every beta is scaled by itself, since only ratios
+// matter.
+func (w *walker) backward(p *plan, c *cell) {
+	n := len(p.steps)
+	w.beta[p.at[n]] = 1
+	for k := n - 1; k >= 0; k-- {
+		s := &p.steps[k]
+		alpha, out, in := w.alpha[p.at[k]:p.at[k+1]], w.beta[p.at[k]:p.at[k+1]], w.beta[p.at[k+1]:p.at[k+2]]
+		l := &w.f.links[s.symptom]
+		switch s.kind {
+		case opening:
+			openBack(out, in, l.leak)
+		case weighing:
+			marg := c.marg[w.f.off[s.point]:w.f.off[s.point+1]]
+			weighBack(out, in, alpha, w.tmp, c.q[w.f.off[s.point]:], marg, s.moves)
+			share(marg)
+		case closing:
+			shutBack(out, in, s.bit, l.there, l.not)
+			c.sign[s.symptom] = explained(alpha, out, s.bit)
+			normalise(out)
+		}
+	}
+}
+
+// explained is the posterior weight of the masks that have the bit.
+func explained(alpha, beta []float64, bit int) float64 {
+	var with, without float64
+	for m, a := range alpha {
+		if m&bit != 0 {
+			with += float64(a * beta[m])
+		} else {
+			without += float64(a * beta[m])
+		}
+	}
+	if with == 0 {
+		return 0
+	}
+	return with / (with + without)
+}
+
+// normalise scales a by a power of two so that its largest entry is in
+// [1/2, 1), and returns the exponent taken out.
+func normalise(a []float64) int {
+	top := 0.0
+	for _, x := range a {
+		top = max(top, x)
+	}
+	if top == 0 {
+		return 0
+	}
+	_, e := math.Frexp(top)
+	lower(a, e)
+	return e
+}
+
+// lower divides a by 2^e.
+func lower(a []float64, e int) {
+	if e == 0 {
+		return
+	}
+	for m := range a {
+		a[m] = math.Ldexp(a[m], -e)
+	}
+}

@@ -1,0 +1,180 @@
+package belief
+
+// Enumerate lists all joint outcomes of variant and states, histories summed
+// out, grouped by variant. Outcomes of weight zero are left out. It reports
+// false where there could be more than limit outcomes, counting the states
+// that are possible one by one, or where a variant or state is beyond what
+// Cases can hold.
+func (p *Posterior) Enumerate(limit int) (*Cases, bool) {
+	if !p.holds() || p.outcomes(limit) > limit {
+		return nil, false
+	}
+	all := &Cases{Exact: true, State: make([][]uint8, len(p.f.m.Points))}
+	for g := range p.groups {
+		if p.chance(g) == 0 {
+			continue
+		}
+		c := p.expand(g)
+		for v := range p.of {
+			if p.of[v] == g && p.variants[v] > 0 {
+				all.take(c, v, p.variants[v])
+			}
+		}
+	}
+	return all, true
+}
+
+// holds says whether variants and states fit into the bytes of Cases.
+func (p *Posterior) holds() bool {
+	for i := range p.f.m.Points {
+		if len(p.f.m.Points[i].States) > NotApplicable {
+			return false
+		}
+	}
+	return len(p.f.m.Variants) <= 256
+}
+
+// outcomes counts joint outcomes, and stops counting above limit.
+func (p *Posterior) outcomes(limit int) int {
+	sum := 0
+	for v, g := range p.of {
+		if g < 0 || p.variants[v] == 0 {
+			continue
+		}
+		n := 1
+		for i := range p.f.m.Points {
+			n *= max(1, len(p.possible(g, i)))
+			if sum+n > limit {
+				return limit + 1
+			}
+		}
+		sum += n
+	}
+	return sum
+}
+
+// possible lists the states of point i that have weight under group g.
+func (p *Posterior) possible(g, i int) []int {
+	var states []int
+	for s := range p.f.m.Points[i].States {
+		for h, x := range p.kept[g] {
+			if x > 0 && p.cells[g][h].q[p.f.off[i]+s] > 0 {
+				states = append(states, s)
+				break
+			}
+		}
+	}
+	return states
+}
+
+// take appends the outcomes of a group as those of variant v.
+func (c *Cases) take(g *Cases, v int, weight float64) {
+	for _, w := range g.Weight {
+		c.Weight = append(c.Weight, w*weight)
+		c.Variant = append(c.Variant, uint8(v))
+	}
+	for i := range c.State {
+		c.State[i] = append(c.State[i], g.State[i]...)
+	}
+}
+
+// An expander walks the tree of joint outcomes of one group, carrying along
+// the path what the leaf needs.
+type expander struct {
+	p       *Posterior
+	points  []int       // those with more than one possible state, or none
+	states  [][]int     // their possible states
+	history [][]float64 // [depth][history]: weight so far
+	there   [][]float64 // [depth][open symptom]: chance that it is there
+	absent  [][]float64
+	path    []uint8 // per point
+	out     *Cases
+}
+
+// expand lists the outcomes of group g; their weights sum to one.
+func (p *Posterior) expand(g int) *Cases {
+	x := &expander{p: p, path: make([]uint8, len(p.f.m.Points))}
+	x.out = &Cases{State: make([][]uint8, len(p.f.m.Points))}
+	for i, applies := range p.groups[g].applies {
+		x.path[i] = NotApplicable
+		if applies {
+			x.points = append(x.points, i)
+			x.states = append(x.states, p.possible(g, i))
+		}
+	}
+	for range len(x.points) + 1 {
+		x.history = append(x.history, make([]float64, len(p.f.odds)))
+		x.there = append(x.there, make([]float64, len(p.f.open)))
+		x.absent = append(x.absent, make([]float64, len(p.f.open)))
+	}
+	x.start(g)
+	x.walk(g, 0)
+	share(x.out.Weight)
+	return x.out
+}
+
+// start fills depth 0. A history's weight is taken without what the walk over
+// reported symptoms found, since the leaves weigh those themselves.
+func (x *expander) start(g int) {
+	var prior []scaled
+	for h := range x.p.cells[g] {
+		c := &x.p.cells[g][h]
+		z := scaled{}
+		if c.z.m > 0 {
+			z = scaled{c.z.m / c.walk.m, c.z.e - c.walk.e}.times(x.p.f.odds[h])
+		}
+		prior = append(prior, z)
+	}
+	top, _ := largest(prior)
+	for h := range prior {
+		x.history[0][h] = prior[h].over(top)
+	}
+	for k, j := range x.p.f.open {
+		x.there[0][k], x.absent[0][k] = x.p.f.links[j].leak, 1-x.p.f.links[j].leak
+	}
+}
+
+// walk visits the outcomes below depth d.
+func (x *expander) walk(g, d int) {
+	if d == len(x.points) {
+		x.emit()
+		return
+	}
+	i := x.points[d]
+	for _, s := range x.states[d] {
+		x.path[i] = uint8(s)
+		at := x.p.f.off[i] + s
+		for h, w := range x.history[d] {
+			x.history[d+1][h] = 0
+			if w > 0 {
+				x.history[d+1][h] = w * x.p.cells[g][h].q[at]
+			}
+		}
+		for k, j := range x.p.f.open {
+			strength := x.p.f.links[j].p[at]
+			x.there[d+1][k] = x.there[d][k] + float64((1-x.there[d][k])*strength)
+			x.absent[d+1][k] = x.absent[d][k] * (1 - strength)
+		}
+		x.walk(g, d+1)
+	}
+}
+
+// emit adds the outcome at a leaf, unless it is impossible.
+func (x *expander) emit() {
+	d := len(x.points)
+	w := 0.0
+	for _, h := range x.history[d] {
+		w += h
+	}
+	for k, j := range x.p.f.open {
+		l := &x.p.f.links[j]
+		w *= float64(x.there[d][k]*l.there) + float64(x.absent[d][k]*l.not)
+	}
+	if w == 0 {
+		return
+	}
+	x.out.Weight = append(x.out.Weight, w)
+	for i, s := range x.path {
+		x.out.State[i] = append(x.out.State[i], s)
+	}
+}

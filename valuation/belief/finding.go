@@ -1,0 +1,28 @@
+package belief
+
+// Kind says what a finding is about.
+type Kind uint8
+
+// The kinds of findings. The zero Kind is invalid.
+const (
+	PointState    Kind = iota + 1 // point Subject is in state Value
+	PointOption                   // point Subject shows option Value of its feature
+	PointHidden                   // point Subject could have been shown and is not
+	FeatureOption                 // feature Subject has option Value
+	VariantIs                     // the model is variant Value
+	SymptomIs                     // symptom Subject is there (Value 1) or not (Value 0)
+)
+
+// A Finding is one thing somebody found or said. Trust, from 0 to 1, is the
+// probability that it is right; PointHidden does not use it.
+type Finding struct {
+	Kind    Kind
+	Subject int // index of the point, feature or symptom; unused for VariantIs
+	Value   int // index of the state, option or variant; symptom: 1 there, 0 not
+	Trust   float64
+	Label   string // how an error names it
+}
+
+// Hidden is how often a thing that is normally shown is not shown, if it is
+// sound and if it is faulty.
+type Hidden struct{ Sound, Faulty float64 }

@@ -1,0 +1,118 @@
+package belief
+
+// Gather turns findings into likelihoods, by the rules of the design
+// ("Beliefs"). The order of the findings does not matter beyond the last bit.
+//
+// What the design leaves open is settled here:
+//   - A finding about a point that variant v does not have must be mistaken
+//     under v, so it weighs v by the chance of that very mistake,
+//     (1-t)/(K-1), the same as any single wrong state or option. With trust 1
+//     it rules v out, with trust 1/K it says nothing.
+//   - A point that v does not have is certain not to be shown: hidden weighs v
+//     by 1.
+//   - A state that is not complete has nothing to show an option of, so an
+//     option weighs it by 1/k, original or not.
+//   - Where there is one answer only, the chance of a mistake is 1-t.
+func Gather(m *Model, findings []Finding, hidden Hidden) *Evidence {
+	e := NewEvidence(m)
+	for _, f := range findings {
+		switch f.Kind {
+		case PointState:
+			e.addState(m, f)
+		case PointOption:
+			e.addOption(m, f)
+		case PointHidden:
+			e.addHidden(m, f.Subject, hidden)
+		case FeatureOption:
+			k := len(m.Features[f.Subject].Options)
+			for v := range m.Variants {
+				e.Variant[v] *= answer(m.Variants[v].Fit[f.Subject] == f.Value, f.Trust, k)
+			}
+		case VariantIs:
+			for v := range m.Variants {
+				e.Variant[v] *= answer(v == f.Value, f.Trust, len(m.Variants))
+			}
+		case SymptomIs:
+			there := answer(f.Value == 1, f.Trust, 2)
+			e.Symptom[f.Subject][0] *= there
+			e.Symptom[f.Subject][1] *= 1 - there
+		}
+	}
+	return e
+}
+
+// answer is the probability of an answer out of n that is right with
+// probability trust, where it is right and where it is not.
+func answer(right bool, trust float64, n int) float64 {
+	if right {
+		return trust
+	}
+	return (1 - trust) / float64(max(n-1, 1))
+}
+
+// addState weighs the states of a point by a finding of one of them.
+func (e *Evidence) addState(m *Model, f Finding) {
+	p := &m.Points[f.Subject]
+	k := len(p.States)
+	for v := range m.Variants {
+		if !p.Applies[v] {
+			e.Variant[v] *= answer(false, f.Trust, k)
+			continue
+		}
+		for s := range p.States {
+			e.weigh(v, f.Subject, s, k, answer(s == f.Value, f.Trust, k))
+		}
+	}
+}
+
+// addOption weighs the states of a point by the option of its feature that
+// was seen on it. A point that shows no feature cannot be seen so: no weight.
+func (e *Evidence) addOption(m *Model, f Finding) {
+	p := &m.Points[f.Subject]
+	if p.Feature < 0 {
+		return
+	}
+	k := len(m.Features[p.Feature].Options)
+	for v := range m.Variants {
+		if !p.Applies[v] {
+			e.Variant[v] *= answer(false, f.Trust, k)
+			continue
+		}
+		fits := m.Variants[v].Fit[p.Feature] == f.Value
+		for s := range p.States {
+			e.weigh(v, f.Subject, s, len(p.States), seen(&p.States[s], fits, f.Trust, k))
+		}
+	}
+}
+
+// seen is the probability that an option is reported of a point in the given
+// state, where the option is the variant's own (fits) or not.
+func seen(s *State, fits bool, trust float64, k int) float64 {
+	switch {
+	case !s.Complete:
+		return 1 / float64(k)
+	case s.Original:
+		return answer(fits, trust, k)
+	case fits:
+		return 1 - trust
+	default:
+		return trust / float64(max(k-1, 1))
+	}
+}
+
+// addHidden weighs the states of a point that was not shown.
+func (e *Evidence) addHidden(m *Model, i int, hidden Hidden) {
+	p := &m.Points[i]
+	for v := range m.Variants {
+		if !p.Applies[v] {
+			continue
+		}
+		for s := range p.States {
+			factor := hidden.Faulty
+			if s == 0 {
+				factor = hidden.Sound
+			}
+			e.weigh(v, i, s, len(p.States), factor)
+		}
+	}
+}
