@@ -16,8 +16,7 @@ func Float(d decimal.Decimal) float64 {
 
 // Float is the float64 nearest to r.
 func (r Ratio) Float() float64 {
-	fraction := r.num.Rat()
-	f, _ := fraction.Quo(fraction, r.below().Rat()).Float64()
+	f, _ := r.Rat().Float64()
 	return f
 }
 

@@ -3,6 +3,7 @@ package money
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -68,12 +69,11 @@ func (r Ratio) below() decimal.Decimal {
 	return r.den
 }
 
-// Num and Den are the two decimals of the fraction; Den is above 0. The
-// fraction is not brought to lowest terms.
-func (r Ratio) Num() decimal.Decimal { return r.num }
-
-// Den is the denominator, see [Ratio.Num].
-func (r Ratio) Den() decimal.Decimal { return r.below() }
+// Rat is r as a new big.Rat, in lowest terms.
+func (r Ratio) Rat() *big.Rat {
+	fraction := r.num.Rat()
+	return fraction.Quo(fraction, r.below().Rat())
+}
 
 // Add is r + s.
 func (r Ratio) Add(s Ratio) Ratio {
@@ -87,6 +87,11 @@ func (r Ratio) Add(s Ratio) Ratio {
 // Mul is r × s.
 func (r Ratio) Mul(s Ratio) Ratio {
 	return Ratio{r.num.Mul(s.num), r.below().Mul(s.below())}
+}
+
+// Quo is r / s. It panics if s is 0, which is the caller's mistake.
+func (r Ratio) Quo(s Ratio) Ratio {
+	return NewRatio(r.num.Mul(s.below()), r.below().Mul(s.num))
 }
 
 // MulDecimal is r × d.

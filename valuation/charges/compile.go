@@ -1,0 +1,98 @@
+package charges
+
+import (
+	"math"
+	"math/big"
+
+	"github.com/shopspring/decimal"
+)
+
+// compile brings a sheet to integers. It is false where a figure on the sheet
+// does not fit into 64 bits, or is below 0, which no sheet read from a file has.
+func compile(b *biller) (*program, bool) {
+	c := compiler{scale: -b.sheet.grid().Exponent(), ok: true}
+	p := &program{exact: b, limit: c.units(b.limit), lines: make([]uint64, 0, len(b.sheet.Charges)+1)}
+	for _, st := range b.bids {
+		p.bids = append(p.bids, span{c.units(st.first), c.units(st.step), st.start})
+	}
+	for _, d := range b.drops {
+		p.drops = append(p.drops, c.units(d.bound))
+	}
+	p.steps = make([]step, len(b.sheet.Charges))
+	unit := b.sheet.Currency.Unit()
+	for i := range b.sheet.Charges {
+		c.charge(&p.steps[i], &b.sheet.Charges[i], unit)
+	}
+	return p, c.ok
+}
+
+// A compiler turns amounts into units of 10^-scale. Where one does not fit, it
+// goes on with another number and is not ok.
+type compiler struct {
+	scale int32
+	ok    bool
+}
+
+// units is d in units.
+func (c *compiler) units(d decimal.Decimal) uint64 {
+	return c.uint64(d.Shift(c.scale).BigInt())
+}
+
+// orElse is the amount in units, or what stands for none.
+func (c *compiler) orElse(d *decimal.Decimal, none uint64) uint64 {
+	if d == nil {
+		return none
+	}
+	return c.units(*d)
+}
+
+func (c *compiler) uint64(x *big.Int) uint64 {
+	c.ok = c.ok && x.IsUint64()
+	return x.Uint64()
+}
+
+// charge compiles one charge.
+func (c *compiler) charge(out *step, in *Charge, unit decimal.Decimal) {
+	to := in.step(unit)
+	*out = step{
+		on: in.On, allowance: c.orElse(in.Allowance, 0), whole: in.Whole,
+		rounding: in.Rounding, to: c.units(to),
+		min: c.orElse(in.Min, 0), max: c.orElse(in.Max, math.MaxUint64), waived: c.orElse(in.WaivedUpTo, 0),
+		upTo: math.MaxUint64, memo: in.Memo,
+	}
+	if w := in.When; w != nil {
+		out.whenOn, out.upTo = w.On, c.orElse(w.UpTo, math.MaxUint64)
+		if w.Above != nil {
+			out.from = c.uint64(new(big.Int).Add(w.Above.Shift(c.scale).BigInt(), big.NewInt(1)))
+		}
+	}
+	if in.Amount != nil { // a rate of nothing, held to the amount
+		amount := c.units(in.Rounding.RoundDecimal(*in.Amount, to))
+		amount = min(max(amount, out.min), out.max)
+		out.min, out.max, out.divisor = amount, amount, out.to
+		return
+	}
+	c.tiers(out, in.Tiers)
+}
+
+// tiers brings the rates to one denominator.
+func (c *compiler) tiers(out *step, tiers []Tier) {
+	common := big.NewInt(1)
+	rates := make([]*big.Rat, len(tiers))
+	for i, t := range tiers {
+		rates[i] = t.Rate.Rat()
+		den := rates[i].Denom()
+		factor := new(big.Int).GCD(nil, nil, common, den)
+		common.Mul(common, factor.Quo(den, factor))
+	}
+	out.tiers = make([]band, len(tiers))
+	for i, t := range tiers {
+		out.tiers[i].upTo = math.MaxUint64
+		if t.Bounded {
+			out.tiers[i].upTo = c.units(t.UpTo)
+		}
+		factor := new(big.Int).Quo(common, rates[i].Denom())
+		out.tiers[i].rate = c.uint64(factor.Mul(factor, rates[i].Num()))
+	}
+	out.divisor = c.uint64(common.Mul(common, new(big.Int).SetUint64(out.to)))
+}
