@@ -1,0 +1,46 @@
+package checklist
+
+import (
+	"slices"
+
+	"lotgauge/valuation/diag"
+)
+
+func (r *reader) readPoints(t *diag.Table) {
+	for _, c := range list(t, "point") {
+		p := Point{
+			ID:          r.id(c, r.points),
+			Area:        c.Text("area"),
+			How:         c.Text("how"),
+			Ask:         phrases(c),
+			Weight:      c.Number("weight", 1, 0, maxWeight),
+			See:         see(c, "hand"),
+			Minutes:     c.Number("minutes", 0, 0, maxMinutes),
+			Applies:     r.only(c),
+			Feature:     -1,
+			NeededToRun: c.Flag("needed_to_run", false),
+		}
+		p.Title = titled(c, p.ID)
+		if name := c.Text("feature"); name != "" {
+			p.Feature = r.features.find(name, at(c, "feature"))
+		}
+		p.States = r.readStates(c, p)
+		r.fam.Points = append(r.fam.Points, p)
+	}
+	if len(r.fam.Points) == 0 {
+		t.Report("point", "a family without points", "at least one [[point]]", "")
+		return
+	}
+	r.checkWeights(t)
+}
+
+// checkWeights reports a variant whose condition score would be 0/0.
+func (r *reader) checkWeights(t *diag.Table) {
+	for v, x := range r.fam.Variants {
+		weighs := func(p Point) bool { return p.Applies[v] && p.Weight > 0 }
+		if !slices.ContainsFunc(r.fam.Points, weighs) {
+			t.Children("variant")[v].Report("id", "no point with a weight applies to "+quoted(x.ID),
+				"a weight above 0 at one point of it: the condition score rests on them", "")
+		}
+	}
+}

@@ -1,0 +1,95 @@
+package checklist
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"lotgauge/valuation/diag"
+)
+
+func (r *reader) readStates(t *diag.Table, p Point) []State {
+	known := newRoster("state of " + p.ID)
+	var states []State
+	for i, c := range list(t, "state") {
+		s := State{
+			ID:        r.id(c, known),
+			Score:     c.Number("score", 1, 0, 1),
+			Factor:    c.Number("factor", 1, 0, maxFactor),
+			Original:  c.Flag("original", true),
+			Complete:  c.Flag("complete", true),
+			Odds:      r.odds(c),
+			Needs:     r.supplies(c, "needs", p.Applies),
+			Spend:     amount(c, "spend"),
+			Minutes:   c.Number("minutes", 0, 0, maxMinutes),
+			Incurable: c.Choice("cure", "", "none") != "",
+			Yields:    r.supplies(c, "yields", p.Applies),
+			Stop:      c.Text("stop"),
+		}
+		s.Title = titled(c, s.ID)
+		if i == 0 {
+			warnUnsound(c, s)
+		}
+		states = append(states, s)
+	}
+	r.states = append(r.states, known)
+	r.checkStates(t, states)
+	return states
+}
+
+// warnUnsound warns of a first state that does not look like the sound one,
+// which is what every remedy leads to.
+func warnUnsound(t *diag.Table, s State) {
+	var expected []string
+	for _, x := range []struct {
+		fault  bool
+		should string
+	}{
+		{s.Score != 1, "score 1"},
+		{s.Factor != 1, "factor 1"},
+		{!s.Original, "original"},
+		{!s.Complete, "complete"},
+		{len(s.Needs) > 0 || s.Spend != nil || s.Minutes > 0, "no remedy"},
+		{s.Incurable, "no cure"},
+		{s.Stop != "", "no stop"},
+	} {
+		if x.fault {
+			expected = append(expected, x.should)
+		}
+	}
+	if len(expected) > 0 {
+		t.Warn("", "the first state is the sound one, and this is not", strings.Join(expected, ", "), "putting the sound state first")
+	}
+}
+
+// odds reads the weights of a state, one per history.
+func (r *reader) odds(t *diag.Table) []float64 {
+	const key = "odds"
+	if !t.IsTable(key) {
+		return slices.Repeat([]float64{t.Number(key, 1, 0, maxWeight)}, len(r.fam.Histories))
+	}
+	odds := slices.Repeat([]float64{1}, len(r.fam.Histories))
+	c := t.Child(key)
+	for _, name := range c.Keys() {
+		w := c.Number(name, 1, 0, maxWeight)
+		if h := r.histories.find(name, at(c, name)); h >= 0 {
+			odds[h] = w
+		}
+	}
+	return odds
+}
+
+// checkStates reports a point with nothing to choose between, and a history
+// under which none of its states is possible.
+func (r *reader) checkStates(t *diag.Table, states []State) {
+	if len(states) < 2 {
+		t.Report("state", "a point needs a sound state and another", "at least two states", "")
+		return
+	}
+	for h, x := range r.fam.Histories {
+		possible := func(s State) bool { return s.Odds[h] > 0 }
+		if !slices.ContainsFunc(states, possible) {
+			t.Report("state", fmt.Sprintf("no state has odds for history %s", quoted(x.ID)), "odds above 0 for at least one", "")
+		}
+	}
+}

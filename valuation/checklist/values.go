@@ -1,0 +1,108 @@
+package checklist
+
+import (
+	"slices"
+	"strings"
+
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
+)
+
+// The largest numbers a family may hold. They are far above anything meant, and
+// keep sums of them finite.
+const (
+	maxWeight  = 100_000 // odds, made and weights
+	maxMinutes = 100_000
+	maxFactor  = 100
+)
+
+// evidence is the ways of settling something that a seller does not hide.
+var evidence = [...]string{"hand", "track", "photo", "seller"}
+
+// titled is the title of a table, its id where it has none.
+func titled(t *diag.Table, id string) string {
+	if title := t.Text("title"); title != "" {
+		return title
+	}
+	return id
+}
+
+// amount reads money.
+func amount(t *diag.Table, key string) *money.Amount {
+	if a, ok := diag.Parse(t, key, `money such as "45 EUR"`, money.ParseAmount); ok {
+		return &a
+	}
+	return nil
+}
+
+// guide reads a price that a logarithm will be taken of.
+func guide(t *diag.Table) *money.Amount {
+	a := amount(t, "guide")
+	if a != nil && a.Value.IsZero() {
+		t.Report("guide", "a guide of nothing", "more than 0", "leaving the key out where no price is known")
+		return nil
+	}
+	return a
+}
+
+// share reads a rate of at most the whole; nil where there is none.
+func share(t *diag.Table, key string) *float64 {
+	f := rate(t, key)
+	if f != nil && *f > 1 {
+		t.Report(key, "a share over the whole", `between "0%" and "100%"`, "")
+	}
+	return f
+}
+
+// rate reads a rate; nil where there is none.
+func rate(t *diag.Table, key string) *float64 {
+	r, ok := diag.Parse(t, key, `a rate such as "85%" or "1/6"`, money.ParseRate)
+	if !ok {
+		return nil
+	}
+	f := r.Float()
+	return &f
+}
+
+// phrases reads a text that may come in several languages.
+func phrases(t *diag.Table) Phrases {
+	const key = "ask"
+	switch {
+	case !t.Has(key):
+		return nil
+	case !t.IsTable(key):
+		return Phrases{"en": t.Required(key)}
+	}
+	out := Phrases{}
+	c := t.Child(key)
+	for _, tag := range c.Keys() {
+		out[tag] = c.Required(tag)
+		if len(tag) != 2 || strings.Trim(tag, "abcdefghijklmnopqrstuvwxyz") != "" {
+			c.Report(tag, quoted(tag)+" is no language", "two lower-case letters, such as en, de or fr", "")
+		}
+	}
+	if len(out) == 0 {
+		t.Report(key, "no phrase", `a text, or one a language: { en = "…", de = "…" }`, "")
+	}
+	return out
+}
+
+// see reads the evidence that can settle something.
+func see(t *diag.Table, usual string) []string {
+	const key = "see"
+	if !t.Has(key) {
+		return []string{usual}
+	}
+	ways := t.Texts(key)
+	for i, by := range ways {
+		if !slices.Contains(evidence[:], by) {
+			t.ReportItem(key, i, "unknown evidence "+quoted(by), anyOf(evidence[:]), try(near(by, evidence[:])))
+		} else if slices.Contains(ways[:i], by) {
+			t.ReportItem(key, i, quoted(by)+" named twice", "each once", "")
+		}
+	}
+	if len(ways) == 0 {
+		t.Report(key, "nothing settles it", "at least one of "+anyOf(evidence[:]), "")
+	}
+	return ways
+}
