@@ -107,6 +107,18 @@ type PartNeed struct {
 	Chance       float64     `json:"-"` // that any piece is needed
 	Sightings    int         `json:"-"`
 	Cheapest     string      `json:"-"` // title of the cheapest of its group
+	Seen         []Sighting  `json:"-"` // the rows its price rests on, oldest first
+}
+
+// Sighting is one price row as it counts for an estimate: the price of one
+// piece, postage in, in the home currency, as asked or sold.
+type Sighting struct {
+	Line     int // in the price table
+	Day      time.Time
+	Price    Money
+	Asked    bool
+	SetAside bool
+	Weight   float64
 }
 
 // RouteWorth is what one route brings, net, everything but the purchase.
@@ -206,7 +218,29 @@ type Reading struct {
 	Warnings    diag.List
 	Cautions    []string
 	On          time.Time
+	Worths      []Bin   // how the worth is spread over the draws
+	Models      []Model // what the price of a sound one rests on, likeliest first
+	Rests       []Input // what the appraisal rests on
 }
+
+// Bin is the share of draws whose worth lies from From to To, home currency.
+type Bin struct {
+	From, To float64
+	Share    float64
+}
+
+// Model is the price of a sound one of a variant at the reference grade.
+type Model struct {
+	ID, Title string
+	Chance    Share
+	Price     PriceRange
+	Guide     bool // a guide price counts among the observations
+	Seen      []Sighting
+	SetAside  int
+}
+
+// Input names something that the appraisal rests on: a file, a day, a number.
+type Input struct{ Name, Text string }
 
 // Step is one line of the column from the price of a sound one to the bid. The
 // amounts up to each Sum line add up to it, to the minor unit.

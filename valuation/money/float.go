@@ -25,7 +25,7 @@ func (r Ratio) Float() float64 {
 // 1.01, although the float lies a little below. It panics on NaN and infinity,
 // which no estimate may hand over.
 func FromFloat(f float64, c Currency) decimal.Decimal {
-	return HalfUp.RoundDecimal(shortest(f), c.Unit())
+	return HalfUp.RoundDecimal(Decimal(f), c.Unit())
 }
 
 // FloorFloat is the largest multiple of the minor unit of c that is at most f,
@@ -33,7 +33,7 @@ func FromFloat(f float64, c Currency) decimal.Decimal {
 // becomes one in money that is never larger. It panics on NaN and infinity.
 func FloorFloat(f float64, c Currency) decimal.Decimal {
 	unit := c.Unit()
-	exact := shortest(f)
+	exact := Decimal(f)
 	floor := Down.RoundDecimal(exact, unit)
 	if floor.GreaterThan(exact) { // Down goes up below zero
 		floor = floor.Sub(unit)
@@ -41,8 +41,10 @@ func FloorFloat(f float64, c Currency) decimal.Decimal {
 	return floor
 }
 
-// shortest is the decimal with the fewest digits that reads back as f.
-func shortest(f float64) decimal.Decimal {
+// Decimal is the decimal with the fewest digits that reads back as f, not
+// rounded to any currency: for a price that nobody pays, such as where an auction
+// may end. It panics on NaN and infinity.
+func Decimal(f float64) decimal.Decimal {
 	if math.IsNaN(f) || math.IsInf(f, 0) {
 		panic("money: not a finite number")
 	}

@@ -1,0 +1,178 @@
+package valuation
+
+import (
+	"slices"
+	"strings"
+
+	"lotgauge/valuation/checklist"
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/prices"
+)
+
+// Checked is what a check has proved sound.
+type Checked struct {
+	Families, Sheets, Rows int
+}
+
+// Check proves the whole folder sound: every file reads, every id and template
+// resolves, every rule can fire, every part has a price or a guide, every price
+// row names something known and can be converted.
+func (l *Library) Check() (Checked, diag.List) {
+	var done Checked
+	var diags diag.List
+	settings := need(&diags, l.Settings)
+	table := need(&diags, l.Prices)
+	rates := need(&diags, l.Rates)
+	ids := need(&diags, l.Sheets)
+	for _, id := range ids {
+		need(&diags, func() (any, diag.List) { s, d := l.Sheet(id); return s, d })
+	}
+	done.Sheets = len(ids)
+	families := l.checkFamilies(&diags)
+	done.Families = len(families)
+	if settings != nil {
+		l.checkDefaults(settings, &diags)
+	}
+	if settings != nil && table != nil && rates != nil && !diags.HasErrors() {
+		c := &tableCheck{families: families, settings: settings, table: table, rates: rates}
+		c.parts()
+		c.rows()
+		diags = append(diags, c.diags...)
+		done.Rows = table.Len()
+	}
+	return done, diags.Sorted()
+}
+
+func (l *Library) checkFamilies(diags *diag.List) []*checklist.Family {
+	ids := need(diags, l.Families)
+	var out []*checklist.Family
+	owner := map[string]string{}
+	for _, id := range ids {
+		f, doc, ds := l.readFamily(id)
+		if f == nil {
+			*diags = append(*diags, ds...)
+			continue
+		}
+		checklist.Prove(f, doc)
+		l.checkOwners(f, doc, owner)
+		*diags = append(*diags, doc.Diagnostics()...)
+		out = append(out, f)
+	}
+	return out
+}
+
+// checkOwners reports part ids that two families define: part ids are one
+// namespace over the folder.
+func (l *Library) checkOwners(f *checklist.Family, doc *diag.Document, owner map[string]string) {
+	tables := doc.Root().Children("part")
+	for _, t := range tables {
+		id := t.Text("id")
+		if first, taken := owner[id]; taken && first != f.ID {
+			t.Report("id", "part "+quoted(id)+" is defined in family "+quoted(first)+" too", "an id of its own, or no definition here: a part may be used without one", "")
+			continue
+		}
+		owner[id] = f.ID
+	}
+}
+
+// checkDefaults reports settings that name sheets which are not there.
+func (l *Library) checkDefaults(s *Settings, diags *diag.List) {
+	known, _ := l.Sheets()
+	for _, d := range []struct{ key, id string }{{"buy", s.Buy}, {"sell", s.Sell}, {"sell_parts", s.SellParts}} {
+		if d.id == "" || slices.Contains(known, d.id) {
+			continue
+		}
+		near, _ := diag.Nearest(d.id, known)
+		diags.Add(diag.Diagnostic{
+			Severity: diag.Error, Pos: diag.Pos{File: l.shown(settingsFile)}, Key: d.key,
+			Summary: d.key + ": no charge sheet called " + quoted(d.id), Expected: "one of " + listed(known), Try: near,
+		})
+	}
+}
+
+// tableCheck holds the price table against the families.
+type tableCheck struct {
+	families []*checklist.Family
+	settings *Settings
+	table    *prices.Table
+	rates    *prices.Rates
+	diags    diag.List
+	known    []string
+}
+
+// parts reports parts and variants that have neither a price nor a guide.
+func (c *tableCheck) parts() {
+	priced := map[string]bool{}
+	for _, item := range c.table.Items() {
+		priced[item] = true
+	}
+	for _, f := range c.families {
+		for _, p := range f.Parts {
+			c.known = append(c.known, p.ID)
+			if p.Guide == nil && !priced[p.ID] && !p.Foreign {
+				c.unpriced(f, "part", p.ID, p.ID)
+			}
+		}
+		for v := range f.Variants {
+			id := modelID(f, v)
+			c.known = append(c.known, id)
+			if f.Variants[v].Guide == nil && !priced[id] {
+				c.unpriced(f, "variant", f.Variants[v].ID, id)
+			}
+		}
+	}
+}
+
+func (c *tableCheck) unpriced(f *checklist.Family, kind, name, item string) {
+	c.diags.Add(diag.Diagnostic{
+		Severity: diag.Error, Pos: diag.Pos{File: f.File},
+		Summary:  kind + " " + quoted(name) + " has neither a price nor a guide",
+		Expected: "a row for " + item + " in " + c.table.File() + `, or guide = "12 EUR"`,
+	})
+}
+
+// rows reports price rows for unknown items, and those that cannot be used.
+func (c *tableCheck) rows() {
+	for _, item := range c.table.Items() {
+		if !slices.Contains(c.known, item) {
+			near, _ := diag.Nearest(item, c.known)
+			row := c.table.Rows(item)[0]
+			c.warn(row.Line, "no family knows the item "+quoted(item), near)
+			continue
+		}
+		model := c.model(item)
+		for _, row := range c.table.Rows(item) {
+			c.row(row, model)
+		}
+	}
+}
+
+// model is the family of an item that is a model, nil for a part.
+func (c *tableCheck) model(item string) *checklist.Family {
+	family, _, isModel := strings.Cut(item, "/")
+	for _, f := range c.families {
+		if isModel && f.ID == family {
+			return f
+		}
+	}
+	return nil
+}
+
+func (c *tableCheck) row(row prices.Row, model *checklist.Family) {
+	if model != nil {
+		if _, err := saleFactor(model, row); err != nil {
+			c.fail(row.Line, err.Error())
+		}
+	}
+	if _, _, err := c.rates.Rate(row.Currency, c.settings.Currency, row.Day); err != nil {
+		c.fail(row.Line, err.Error())
+	}
+}
+
+func (c *tableCheck) fail(line int, summary string) {
+	c.diags.Add(diag.Diagnostic{Severity: diag.Error, Pos: diag.Pos{File: c.table.File(), Line: line}, Summary: summary})
+}
+
+func (c *tableCheck) warn(line int, summary, try string) {
+	c.diags.Add(diag.Diagnostic{Severity: diag.Warning, Pos: diag.Pos{File: c.table.File(), Line: line}, Summary: summary, Try: try})
+}

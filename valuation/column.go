@@ -1,0 +1,144 @@
+package valuation
+
+import (
+	"lotgauge/valuation/charges"
+	"lotgauge/valuation/money"
+
+	"github.com/shopspring/decimal"
+)
+
+// column is how the expected worth comes about, from the price of a sound one:
+// what is taken off for each reason, under the route chosen in each case.
+type column struct {
+	sound    float64 // price of a sound one at the reference grade
+	wear     float64 // grade below the reference
+	apart    float64 // what buyers price apart from grade
+	selling  float64 // selling charges
+	remedy   cost
+	instead  float64 // kept or sold in parts instead: against the sound price
+	used     float64 // worth so far
+	byChoice [routes]float64
+}
+
+// add takes one case of the given weight and the worth of its chosen route.
+func (c *column) add(l *ledger, v uint8, t *tally, b bill, worth float64, route int, weight float64) {
+	c.sound += float64(weight * b.base)
+	c.used += float64(weight * worth)
+	c.byChoice[route] += weight
+	at, spent := t.found, cost{}
+	switch route {
+	case sellRestored:
+		at, spent = t.restored, t.allCost
+	case sellRunning:
+		at, spent = t.running, t.runCost
+	case partOut, keepIt:
+		c.instead += float64(weight * (worth - b.base))
+		return
+	}
+	graded := l.gross(v, lane{at.score, 1}, b.base)
+	gross := l.gross(v, at, b.base)
+	c.wear += float64(weight * (b.base - graded))
+	c.apart += float64(weight * (graded - gross))
+	c.selling += float64(weight * (gross - l.sell.net(gross)))
+	c.remedy.parts += float64(weight * spent.parts)
+	c.remedy.spend += float64(weight * spent.spend)
+	c.remedy.time += float64(weight * spent.time)
+}
+
+// stepWriter lays out steps so that the printed amounts add up: it rounds the
+// running total and prints differences.
+type stepWriter struct {
+	home  money.Currency
+	total float64
+	shown decimal.Decimal
+	steps []Step
+}
+
+func (w *stepWriter) take(id, title string, change float64) {
+	w.total += change
+	next := money.FromFloat(w.total, w.home)
+	w.exact(id, title, next.Sub(w.shown))
+}
+
+// exact adds a step of an exact amount; a step of nothing is left out.
+func (w *stepWriter) exact(id, title string, change decimal.Decimal) {
+	if change.IsZero() {
+		return
+	}
+	w.shown = w.shown.Add(change)
+	w.steps = append(w.steps, Step{ID: id, Title: title, Amount: Money{atUnit(change, w.home)}})
+}
+
+func (w *stepWriter) sum(id, title string) {
+	w.steps = append(w.steps, Step{ID: id, Title: title, Amount: Money{atUnit(w.shown, w.home)}, Sum: true})
+}
+
+// steps is the column from the price of a sound one to the expected worth.
+// What the draws add or take against mean prices stands with the selling
+// charges, whose bends are its only cause.
+func (c *column) steps(home money.Currency, worth float64) *stepWriter {
+	w := &stepWriter{home: home}
+	w.take("sound", "a sound one at the reference grade", c.sound)
+	w.take("wear", "worn below that grade after the work", -c.wear)
+	w.take("apart", "what buyers price apart (box, repaint …)", -c.apart)
+	w.take("parts", "parts to buy", -c.remedy.parts)
+	w.take("consumables", "consumables", -c.remedy.spend)
+	w.take("bench", "time at the bench", -c.remedy.time)
+	w.take("instead", "kept or sold in parts instead", c.instead)
+	w.take("selling", "charges on selling it", worth-w.total)
+	w.sum("worth", "what it is worth to you")
+	return w
+}
+
+// bid goes on from the worth to the highest bid whose landed cost it covers.
+func (w *stepWriter) bid(p *purchase, bid decimal.Decimal) {
+	landed := p.landed(bid)
+	w.exact("unused", "left over below the next bid", landed.Sub(w.shown))
+	bill := p.sheet.Apply(bid)
+	left := landed
+	for _, line := range bill.Lines[1:] {
+		if line.Memo || line.Amount.IsZero() {
+			continue
+		}
+		amount := p.plain(line.Amount)
+		left = left.Sub(amount)
+		w.exact(line.ID, lower(line.Title), amount.Neg())
+	}
+	w.exact("conversion", "currency margin and rounding", p.plain(bid).Sub(left))
+	w.sum("bid", "the bid at which to stop")
+	if p.sheet.Currency != w.home {
+		w.steps = append(w.steps, Step{
+			ID: "bid-in-sheet", Title: "which is a bid of", Sum: true,
+			Amount: Money{atUnit(bid, p.sheet.Currency)}, Currency: string(p.sheet.Currency),
+		})
+	}
+}
+
+// purchase is the buying side: a sheet and what its currency is worth.
+type purchase struct {
+	sheet *charges.Sheet
+	conv  charges.Conversion
+}
+
+// landed is what a bid costs in the end, in the home currency.
+func (p *purchase) landed(bid decimal.Decimal) decimal.Decimal {
+	return p.sheet.Landed(bid, p.conv)
+}
+
+// plain is an amount of the sheet in the home currency without the margin.
+func (p *purchase) plain(d decimal.Decimal) decimal.Decimal {
+	return money.HalfUp.Round(p.conv.Rate.MulDecimal(d), p.conv.Home.Unit())
+}
+
+// highest is the highest bid whose landed cost is within the budget, nil where
+// there is none.
+func (p *purchase) highest(budget float64) *decimal.Decimal {
+	if budget <= 0 {
+		return nil
+	}
+	bid, ok := p.sheet.Highest(money.FloorFloat(budget, p.conv.Home), p.conv)
+	if !ok {
+		return nil
+	}
+	return &bid
+}

@@ -1,0 +1,89 @@
+package valuation
+
+import (
+	"lotgauge/valuation/belief"
+	"lotgauge/valuation/checklist"
+)
+
+// inquiries are the points, symptoms and the variant that are not yet settled.
+func inquiries(f *checklist.Family, p *belief.Posterior, c *belief.Cases) []inquiry {
+	var out []inquiry
+	for i := range f.Points {
+		if open(p.Point(i), p.Applies(i)) {
+			out = append(out, pointInquiry(&f.Points[i], c.State[i]))
+		}
+	}
+	for j := range f.Symptoms {
+		if there := p.Symptom(j); there > 1-settled && there < settled {
+			out = append(out, symptomInquiry(&f.Symptoms[j], symptomChances(p, j, c)))
+		}
+	}
+	if open(p.Variants(), 1) {
+		out = append(out, variantInquiry(f, c))
+	}
+	return out
+}
+
+// open tells whether no answer is as good as certain. An answer may be that
+// the model has no such point.
+func open(chances []float64, applies float64) bool {
+	if 1-applies >= settled {
+		return false
+	}
+	for _, c := range chances {
+		if c >= settled {
+			return false
+		}
+	}
+	return true
+}
+
+func pointInquiry(p *checklist.Point, states []uint8) inquiry {
+	answers := make([]uint8, len(states))
+	none := uint8(len(p.States))
+	for k, s := range states {
+		answers[k] = min(s, none)
+	}
+	return inquiry{
+		Question: Question{Kind: "point", ID: p.ID, Minutes: p.Minutes, Title: p.Title, How: p.How, Ask: p.Ask, See: p.See},
+		answers:  answers, count: len(p.States) + 1,
+	}
+}
+
+func symptomInquiry(s *checklist.Symptom, chance []float64) inquiry {
+	return inquiry{
+		Question: Question{Kind: "symptom", ID: s.ID, Minutes: s.Minutes, Title: s.Title, Ask: s.Ask, See: s.See},
+		chance:   chance, count: 2,
+	}
+}
+
+func variantInquiry(f *checklist.Family, c *belief.Cases) inquiry {
+	return inquiry{
+		Question: Question{
+			Kind: "variant", ID: f.ID, Minutes: variantMinutes,
+			Title: "Which catalogue number it is", How: "Read the number and compare the features.",
+			Ask: map[string]string{
+				"en": "Which catalogue number does the model carry? Could you show the number, please?",
+				"de": "Welche Artikelnummer trägt das Modell? Könnten Sie die Nummer bitte zeigen?",
+				"fr": "Quelle est la référence du modèle ? Pourriez-vous montrer le numéro, s'il vous plaît ?",
+			},
+			See: []string{ByPhoto, ByHand, BySeller},
+		},
+		answers: c.Variant, count: len(f.Variants),
+	}
+}
+
+// paired is the question that asks for two things at once.
+func paired(a, b *inquiry) Question {
+	return Question{
+		Kind: "pair", ID: a.ID + "+" + b.ID, Minutes: a.Minutes + b.Minutes,
+		Title: a.Title + ", together with " + lower(b.Title),
+	}
+}
+
+// symptomChances are the chances of a symptom, one a case.
+func symptomChances(p *belief.Posterior, symptom int, c *belief.Cases) []float64 {
+	out := make([]float64, len(c.Weight))
+	p.SymptomChance(symptom, c, out)
+	return out
+}

@@ -1,0 +1,146 @@
+package valuation
+
+import "math"
+
+// A prospect is what an outlook is worth to somebody who may still choose: from
+// the expected worth of each action to the expected gain of choosing well, and
+// the slope of that by each worth. A bidder has one action besides walking
+// away: to buy. It is convex, so knowing more never costs.
+type prospect func(worth, slope []float64) (gain float64)
+
+// fixedPrice is the prospect at a fixed landed price: max(0, v − landed).
+func fixedPrice(landed float64) prospect {
+	return func(worth, slope []float64) float64 {
+		slope[0] = 0
+		if worth[0] <= landed {
+			return 0
+		}
+		slope[0] = 1
+		return worth[0] - landed
+	}
+}
+
+// auction is the prospect where the hammer falls at one of several equally
+// likely landed prices: the mean of max(0, v − landed).
+func auction(landed []float64) prospect {
+	n := float64(len(landed))
+	return func(worth, slope []float64) float64 {
+		gain, wins := 0.0, 0.0
+		for _, l := range landed {
+			if worth[0] > l {
+				gain += worth[0] - l
+				wins++
+			}
+		}
+		slope[0] = wins / n
+		return gain / n
+	}
+}
+
+// tallied are the cases grouped by answer: their weight, and their weighted
+// worth by each action, worth[answer*actions+action].
+type tallied struct {
+	actions int
+	weight  []float64
+	worth   []float64
+}
+
+func newTallied(answers, actions int) *tallied {
+	return &tallied{actions: actions, weight: make([]float64, answers), worth: make([]float64, answers*actions)}
+}
+
+func (t *tallied) add(answer int, weight float64, values [][]float64, k int) {
+	t.weight[answer] += weight
+	for a := range values {
+		t.worth[answer*t.actions+a] += float64(weight * values[a][k])
+	}
+}
+
+// merge adds the groups of u to those of t.
+func (t *tallied) merge(u *tallied) {
+	for i, w := range u.weight {
+		t.weight[i] += w
+	}
+	for i, w := range u.worth {
+		t.worth[i] += w
+	}
+}
+
+// mean puts the expected worths given an answer into out.
+func (t *tallied) mean(answer int, out []float64) {
+	for a := range out {
+		out[a] = t.worth[answer*t.actions+a] / t.weight[answer]
+	}
+}
+
+// gainNow is the gain of choosing without an answer.
+func (t *tallied) gainNow(g prospect) (gain, weight float64) {
+	all := newTallied(1, t.actions)
+	for i, w := range t.weight {
+		all.weight[0] += w
+		for a := range t.actions {
+			all.worth[a] += t.worth[i*t.actions+a]
+		}
+	}
+	if all.weight[0] == 0 {
+		return 0, 0
+	}
+	at, slope := make([]float64, t.actions), make([]float64, t.actions)
+	all.mean(0, at)
+	return g(at, slope), all.weight[0]
+}
+
+// valueOfKnowing is the gain from knowing which answer holds before choosing:
+// Σ P(a)·G(E[W|a]) − G(E[W]) (Raiffa, Decision Analysis, 1968). It is never
+// negative, and exact for exact cases.
+func valueOfKnowing(t *tallied, g prospect) float64 {
+	now, weight := t.gainNow(g)
+	if weight == 0 {
+		return 0
+	}
+	at, slope := make([]float64, t.actions), make([]float64, t.actions)
+	informed := 0.0
+	for i, w := range t.weight {
+		if w > 0 {
+			t.mean(i, at)
+			informed += float64(w * g(at, slope))
+		}
+	}
+	return math.Max(0, informed/weight-now)
+}
+
+// crossValue is valueOfKnowing for draws in two halves. Deciding and judging on
+// the same draws would count luck as knowledge, so each half judges the choices
+// that the other half would make: the gain is linearised at the worth in the
+// one half and evaluated at that in the other. Luck then costs.
+func crossValue(one, other *tallied, g prospect) float64 {
+	all := newTallied(len(one.weight), one.actions)
+	all.merge(one)
+	all.merge(other)
+	now, weight := all.gainNow(g)
+	if weight == 0 {
+		return 0
+	}
+	return math.Max(0, (judged(one, other, g)+judged(other, one, g))/weight-now)
+}
+
+// judged is the weighted gain in judge of choosing by decide's expectations.
+func judged(decide, judge *tallied, g prospect) float64 {
+	at, slope := make([]float64, judge.actions), make([]float64, judge.actions)
+	sum := 0.0
+	for i, w := range judge.weight {
+		if w == 0 {
+			continue
+		}
+		from := decide
+		if decide.weight[i] == 0 {
+			from = judge
+		}
+		from.mean(i, at)
+		sum += float64(w * g(at, slope))
+		for a := range slope {
+			sum += float64(slope[a] * (judge.worth[i*judge.actions+a] - float64(w*at[a])))
+		}
+	}
+	return sum
+}

@@ -1,0 +1,212 @@
+package valuation
+
+import (
+	"io"
+	"time"
+
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
+)
+
+// A Listing is one lot on offer and what is known of it.
+type Listing struct {
+	File      string // how diagnostics name it
+	Title     string
+	Family    string
+	Variant   string // catalogue number; empty: to be inferred
+	Date      time.Time
+	Fixed     bool // a fixed price; otherwise an auction
+	Ask       *money.Amount
+	Hammer    *Hammer
+	Buy       string // charge sheets; empty: those of the settings
+	Sell      string
+	SellParts string
+	Routes    []string // empty: all
+	KeepWorth *money.Amount
+	Findings  []Finding
+
+	root *diag.Table // where it was read from, nil where it was not
+}
+
+// Hammer is where bidding should end, the 10% and the 90% point.
+type Hammer struct{ Low, High money.Amount }
+
+// A Finding is what is known of one point, feature, symptom or of the variant.
+// Exactly one of Point (with State, Option or by hidden), Feature (with
+// Option), Symptom and Variant is set.
+type Finding struct {
+	Point, State    string
+	Feature, Option string
+	Symptom         string
+	Present         bool
+	Variant         string
+	By              string
+	Trust           *float64 // nil: the settings' for By
+	Note            string
+
+	table *diag.Table
+}
+
+// pos is the place of a key of the finding, or of the listing's file.
+func (f *Finding) pos(file, key string) diag.Pos { return place(f.table, file, key) }
+
+// pos is the place of a key of the listing.
+func (x *Listing) pos(key string) diag.Pos { return place(x.root, x.File, key) }
+
+func place(t *diag.Table, file, key string) diag.Pos {
+	if t == nil {
+		return diag.Pos{File: file}
+	}
+	if !t.Has(key) {
+		key = ""
+	}
+	return t.Pos(key)
+}
+
+// ReadListing reads a listing. Ids are checked only against the family, when
+// it is appraised.
+func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
+	doc := diag.ReadDocument(file, r)
+	if doc.Broken() {
+		return nil, doc.Diagnostics()
+	}
+	t := doc.Root()
+	readFormat(t)
+	x := &Listing{
+		File:      file,
+		Title:     t.Required("title"),
+		Family:    t.Required("family"),
+		Variant:   t.Text("variant"),
+		Fixed:     t.Choice("sale", "auction", "auction", "fixed") == "fixed",
+		Buy:       t.Text("buy"),
+		Sell:      t.Text("sell"),
+		SellParts: t.Text("sell_parts"),
+		Routes:    readRoutes(t),
+		Ask:       readAmount(t, "ask"),
+		KeepWorth: readAmount(t, "keep_worth"),
+		root:      t,
+	}
+	x.Date, _ = t.Date("date")
+	x.Hammer = readHammer(t)
+	if x.Fixed && x.Ask == nil {
+		t.Report("sale", "a fixed price without a price", `ask = "60 EUR"`, "")
+	}
+	for _, c := range t.Children("finding") {
+		x.Findings = append(x.Findings, readFinding(c))
+	}
+	t.Finish()
+	return x, doc.Diagnostics()
+}
+
+func readAmount(t *diag.Table, key string) *money.Amount {
+	if a, ok := diag.Parse(t, key, `money such as "38 GBP"`, money.ParseAmount); ok {
+		return &a
+	}
+	return nil
+}
+
+func readRoutes(t *diag.Table) []string {
+	names := t.Texts("routes")
+	seen := map[string]bool{}
+	for _, name := range names {
+		if _, ok := routeByName(name); !ok {
+			near, _ := diag.Nearest(name, RouteNames[:])
+			t.Report("routes", "no route is called "+quoted(name), "one of "+listed(RouteNames[:]), near)
+		}
+		if seen[name] {
+			t.Report("routes", "route "+quoted(name)+" named twice", "each route once", "")
+		}
+		seen[name] = true
+	}
+	if t.Has("routes") && len(names) == 0 {
+		t.Report("routes", "no route left", "at least one of "+listed(RouteNames[:]), "leave the key out for all of them")
+	}
+	return names
+}
+
+func readHammer(t *diag.Table) *Hammer {
+	c := t.Child("hammer")
+	if c == nil {
+		return nil
+	}
+	low, high := readAmount(c, "low"), readAmount(c, "high")
+	c.Finish()
+	switch {
+	case low == nil || high == nil:
+		c.Report("", "hammer needs both ends", `{ low = "40 GBP", high = "95 GBP" }`, "")
+	case low.Currency != high.Currency:
+		c.Report("high", "two currencies", "both ends in "+string(low.Currency), "")
+	case !low.Value.IsPositive() || !high.Value.GreaterThan(low.Value):
+		c.Report("high", "the high end is not above the low one", "0 < low < high", "")
+	default:
+		return &Hammer{Low: *low, High: *high}
+	}
+	return nil
+}
+
+// readFinding reads one [[finding]]; what it is about decides which keys it
+// may have.
+func readFinding(t *diag.Table) Finding {
+	f := Finding{
+		Point:   t.Text("point"),
+		State:   t.Text("state"),
+		Feature: t.Text("feature"),
+		Option:  t.Text("option"),
+		Symptom: t.Text("symptom"),
+		Variant: t.Text("variant"),
+		Present: t.Flag("present", true),
+		By:      t.Choice("by", "", ByHand, ByTrack, ByPhoto, BySeller, ByHidden),
+		Note:    t.Text("note"),
+		table:   t,
+	}
+	if t.Has("trust") {
+		trust := t.Number("trust", 1, 0, 1)
+		f.Trust = &trust
+	}
+	if !t.Has("by") {
+		t.Report("", "a finding without evidence", "by = "+listed([]string{ByHand, ByTrack, ByPhoto, BySeller, ByHidden}), "")
+	}
+	checkFinding(t, &f)
+	t.Finish()
+	return f
+}
+
+// checkFinding reports a finding that is about nothing, about two things, or
+// that says nothing of what it is about.
+func checkFinding(t *diag.Table, f *Finding) {
+	about := 0
+	for _, s := range []string{f.Point, f.Feature, f.Symptom, f.Variant} {
+		if s != "" {
+			about++
+		}
+	}
+	hidden := f.By == ByHidden
+	switch {
+	case about != 1:
+		t.Report("", "a finding is about one thing", "one of point, feature, symptom, variant", "")
+	case hidden && f.Point == "":
+		t.Report("by", "only a point can be hidden", "point = …", "")
+	case hidden && (f.State != "" || f.Option != ""):
+		t.Report("by", "a hidden point shows no state", "state and option left out, or another by", "")
+	case !hidden && f.Point != "" && (f.State == "") == (f.Option == ""):
+		t.Report("point", "what was found of the point?", "either state or option", "")
+	case f.Feature != "" && f.Option == "":
+		t.Report("feature", "which option was seen?", "option = …", "")
+	case f.Symptom != "" && !t.Has("present"):
+		t.Report("symptom", "is the symptom there or not?", "present = true or present = false", "")
+	}
+	checkStray(t, f)
+}
+
+// checkStray reports keys that go with another kind of finding.
+func checkStray(t *diag.Table, f *Finding) {
+	stray := func(key string, ok bool) {
+		if t.Has(key) && !ok {
+			t.Report(key, key+" does not go with this finding", "it left out", "")
+		}
+	}
+	stray("state", f.Point != "")
+	stray("option", f.Point != "" || f.Feature != "")
+	stray("present", f.Symptom != "")
+	stray("trust", f.By != ByHidden)
+}

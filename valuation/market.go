@@ -1,0 +1,156 @@
+package valuation
+
+import (
+	"errors"
+	"fmt"
+	"time"
+
+	"lotgauge/valuation/charges"
+	"lotgauge/valuation/checklist"
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
+	"lotgauge/valuation/prices"
+)
+
+// market is what everything costs and brings on one day, in the home currency.
+type market struct {
+	family *checklist.Family
+	rules  prices.Rules
+	table  *prices.Table
+	rates  *prices.Rates
+	on     time.Time
+
+	models []prices.Estimate // by variant; only those that may be it
+	parts  []prices.Estimate // by part of the family
+	finds  []prices.Scarcity // by part
+	diags  diag.List
+}
+
+// newMarket estimates the parts of the family and those variants that may be.
+func newMarket(f *checklist.Family, rules prices.Rules, table *prices.Table, rates *prices.Rates, on time.Time, maybe func(v int) bool) *market {
+	m := &market{family: f, rules: rules, table: table, rates: rates, on: on}
+	m.models = make([]prices.Estimate, len(f.Variants))
+	for v := range f.Variants {
+		if maybe(v) {
+			m.models[v] = m.estimate(m.model(v))
+		}
+	}
+	for i := range f.Parts {
+		p := &f.Parts[i]
+		m.parts = append(m.parts, m.estimate(m.item(p.ID, p.Guide)))
+		m.finds = append(m.finds, table.Scarcity(p.ID, rules, on))
+	}
+	return m
+}
+
+// modelID is the item under which the price table keeps a variant.
+func modelID(f *checklist.Family, v int) string { return f.ID + "/" + f.Variants[v].ID }
+
+func (m *market) model(v int) prices.Item {
+	item := m.item(modelID(m.family, v), m.family.Variants[v].Guide)
+	item.Factor = func(r prices.Row) (float64, error) { return saleFactor(m.family, r) }
+	return item
+}
+
+func (m *market) item(id string, guide *money.Amount) prices.Item {
+	item := prices.Item{ID: id}
+	if guide != nil {
+		item.Guide, item.HasGuide = m.home(*guide), true
+	}
+	return item
+}
+
+func (m *market) estimate(item prices.Item) prices.Estimate {
+	e, err := m.table.Estimate(item, m.rules, m.rates, m.on)
+	if err != nil {
+		m.fail(err)
+	}
+	return e
+}
+
+// home is an amount in the home currency at the market's day.
+func (m *market) home(a money.Amount) float64 {
+	rate, _, err := m.rates.Rate(a.Currency, m.rules.Home, m.on)
+	if err != nil {
+		m.fail(err)
+		return 0
+	}
+	return rate.MulDecimal(a.Value).Float()
+}
+
+// conversion is what turns a sheet's currency into the home currency.
+func (m *market) conversion(from money.Currency) charges.Conversion {
+	rate, _, err := m.rates.Rate(from, m.rules.Home, m.on)
+	if err != nil {
+		m.fail(err)
+	}
+	return charges.Conversion{Rate: rate, Home: m.rules.Home}
+}
+
+// fail keeps an error of the price room; the same one is reported once.
+func (m *market) fail(err error) {
+	var list diag.List
+	var d diag.Diagnostic
+	switch {
+	case errors.As(err, &list):
+	case errors.As(err, &d):
+		list = diag.List{d}
+	default:
+		list = diag.List{{Severity: diag.Error, Summary: err.Error()}}
+	}
+	m.diags = append(m.diags, list...).Sorted()
+}
+
+// saleFactor is what the price of a model is divided by to bring it to the
+// reference grade, sound: its grade's factor times those of what it lacked.
+func saleFactor(f *checklist.Family, r prices.Row) (float64, error) {
+	factor := 1.0
+	if r.Grade != "" {
+		g, err := gradeFactor(f, r.Grade)
+		if err != nil {
+			return 0, err
+		}
+		factor = g
+	}
+	for _, l := range lackings(r.Lacking) {
+		s, err := lackingFactor(f, l)
+		if err != nil {
+			return 0, err
+		}
+		factor *= s
+	}
+	if factor <= 0 {
+		return 0, fmt.Errorf("a sale at factor 0 says nothing of the price of a sound one")
+	}
+	return factor, nil
+}
+
+func gradeFactor(f *checklist.Family, id string) (float64, error) {
+	for _, g := range f.Grades {
+		if g.ID == id {
+			return g.Factor, nil
+		}
+	}
+	known := ids(f.Grades, func(g checklist.Grade) string { return g.ID })
+	return 0, fmt.Errorf("family %s has no grade %q: expected one of %s", f.ID, id, listed(known))
+}
+
+func lackingFactor(f *checklist.Family, l lacking) (float64, error) {
+	i := f.PointIndex(l.point)
+	if i < 0 {
+		return 0, fmt.Errorf("family %s has no point %q%s", f.ID, l.point, nearText(l.point, pointIDs(f)))
+	}
+	p := &f.Points[i]
+	s := p.StateIndex(l.state)
+	if s < 0 {
+		return 0, fmt.Errorf("point %q has no state %q: expected one of %s", l.point, l.state, listed(stateIDs(p)))
+	}
+	return p.States[s].Factor, nil
+}
+
+func nearText(name string, known []string) string {
+	if near, ok := diag.Nearest(name, known); ok {
+		return "; did you mean " + quoted(near) + "?"
+	}
+	return ""
+}

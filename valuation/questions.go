@@ -1,0 +1,138 @@
+package valuation
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"lotgauge/valuation/belief"
+)
+
+// settled is the chance from which an answer is taken as known.
+const settled = 1 - 1e-9
+
+// variantMinutes is how long reading the number under the frame takes (common
+// practice, no source).
+const variantMinutes = 1
+
+// inquiry is something that can be found out: the answer of each case, or where
+// chance is set the chance of answer 1 against answer 0.
+type inquiry struct {
+	Question
+	answers []uint8
+	chance  []float64
+	count   int
+}
+
+// asker values inquiries over the cases of an appraisal. values[action][case]
+// is the worth of the case by that action.
+type asker struct {
+	cases  *belief.Cases
+	values [][]float64
+	g      prospect
+}
+
+// worth is what the answers to all of the inquiries together are worth, over
+// every stride-th case.
+func (q *asker) worth(stride int, about ...*inquiry) float64 {
+	count := 1
+	for _, x := range about {
+		count *= x.count
+	}
+	halves := [2]*tallied{newTallied(count, len(q.values)), newTallied(count, len(q.values))}
+	for k := 0; k < len(q.cases.Weight); k += stride {
+		q.split(halves[k/stride&1], k, q.cases.Weight[k], 0, about)
+	}
+	if q.cases.Exact {
+		halves[0].merge(halves[1])
+		return valueOfKnowing(halves[0], q.g)
+	}
+	return crossValue(halves[0], halves[1], q.g)
+}
+
+// split books case k under its answers; where an answer is a chance the case
+// counts under both.
+func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*inquiry) {
+	if len(about) == 0 {
+		into.add(cell, weight, q.values, k)
+		return
+	}
+	x, rest := about[0], about[1:]
+	cell *= x.count
+	if x.chance == nil {
+		q.split(into, k, weight, cell+int(x.answers[k]), rest)
+		return
+	}
+	yes := float64(weight * x.chance[k])
+	q.split(into, k, yes, cell+1, rest)
+	q.split(into, k, weight-yes, cell, rest)
+}
+
+// everything is what knowing all of the states would be worth: no question can
+// be worth more.
+func (q *asker) everything() float64 {
+	all := newTallied(1, len(q.values))
+	at, slope := make([]float64, len(q.values)), make([]float64, len(q.values))
+	informed := 0.0
+	for k, w := range q.cases.Weight {
+		for a := range at {
+			at[a] = q.values[a][k]
+		}
+		informed += float64(w * q.g(at, slope))
+		all.add(0, w, q.values, k)
+	}
+	now, weight := all.gainNow(q.g)
+	return math.Max(0, informed-float64(weight*now))
+}
+
+// rank values every inquiry by itself, dearest first; of equals the order of
+// the checklist.
+func (q *asker) rank(about []inquiry) []float64 {
+	worth := make([]float64, len(about))
+	order := make([]int, len(about))
+	for i := range about {
+		order[i] = i
+		worth[i] = q.worth(1, &about[i])
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
+	ranked, sorted := make([]inquiry, len(about)), make([]float64, len(about))
+	for to, from := range order {
+		ranked[to], sorted[to] = about[from], worth[from]
+	}
+	copy(about, ranked)
+	return sorted
+}
+
+// pairShare: a pair is shown where the best single question is worth less than
+// this share of it.
+const pairShare = 0.1
+
+// pairDraws is over how many draws pairs are compared before the best few are
+// valued over all.
+const pairDraws = 4000
+
+// pair is the best pair of inquiries, where it beats the best single one by so
+// much that asking one at a time would miss it. noise is what a value must
+// exceed to count.
+func (q *asker) pair(about []inquiry, bestSingle, noise float64) (i, j int, worth float64, ok bool) {
+	if bestSingle >= pairShare*q.everything() {
+		return 0, 0, 0, false
+	}
+	stride := 1
+	if !q.cases.Exact {
+		stride = max(1, len(q.cases.Weight)/pairDraws)
+	}
+	screened := 0.0
+	for a := range about {
+		for b := a + 1; b < len(about); b++ {
+			if w := q.worth(stride, &about[a], &about[b]); w > screened {
+				screened, i, j = w, a, b
+			}
+		}
+	}
+	if screened == 0 {
+		return 0, 0, 0, false
+	}
+	worth = q.worth(1, &about[i], &about[j])
+	return i, j, worth, worth > noise && bestSingle < pairShare*worth
+}

@@ -1,0 +1,193 @@
+package valuation
+
+import (
+	"fmt"
+
+	"lotgauge/valuation/belief"
+	"lotgauge/valuation/checklist"
+	"lotgauge/valuation/diag"
+)
+
+// dealBreaker is the chance of a deal-breaking state from which it counts as found.
+const dealBreaker = 0.5
+
+// cautions are shown with every appraisal.
+var cautions = [...]string{
+	"This is an estimate for your own decision, not an appraisal in law.",
+	"Charges, duties and taxes are your own entries: check them with the place of sale and the authority concerned.",
+	"Old mains transformers and opened models: power only from a tested, isolated supply within the model's rating. Leave mains work to qualified people.",
+}
+
+// reading puts the appraisal into words for a reader.
+func (a *appraiser) reading(out *Appraisal) Reading {
+	r := Reading{
+		FamilyTitle: a.family.Title,
+		Findings:    a.findingLines(),
+		Unseen:      a.unseen(),
+		Missing:     a.missingLines(),
+		Warnings:    a.warnings(out),
+		Cautions:    cautions[:],
+		On:          a.on,
+		Models:      a.models(out.Variants),
+		Rests:       a.rests(),
+	}
+	if a.whole() {
+		r.Steps = a.column()
+		r.Worths = spreadOf(a.drawn.worth)
+	}
+	r.Verdict, r.Reasons = a.verdict(out)
+	return r
+}
+
+// column is the way from the price of a sound one to the bid, or to the worth
+// where no bid will do.
+func (a *appraiser) column() []Step {
+	w := a.expected.column.steps(a.settings.Currency, a.expected.worth)
+	if even := a.purchase.highest(a.expected.worth); even != nil {
+		w.bid(&a.purchase, *even)
+	}
+	return w.steps
+}
+
+// verdict is what to do, and why to walk away.
+func (a *appraiser) verdict(out *Appraisal) (Verdict, []string) {
+	if !a.whole() {
+		return Unpriceable, nil
+	}
+	reasons := a.dealBreakers()
+	for _, r := range out.Rules {
+		if r.Level == checklist.Stop.String() {
+			reasons = append(reasons, r.Text)
+		}
+	}
+	p := &out.Purchase
+	if p.BreakEvenBid == nil {
+		reasons = append(reasons, fmt.Sprintf("No bid pays: it is worth %s %s to you, less than the lowest bid lands at.",
+			out.Worth.Mean.Text(), out.Currency))
+	}
+	switch {
+	case len(reasons) > 0:
+		return WalkAway, reasons
+	case p.Ask != nil && p.Ask.GreaterThan(p.BreakEvenBid.Decimal):
+		return TooDear, nil
+	case p.CarefulBid == nil, p.Ask != nil && p.Ask.GreaterThan(p.CarefulBid.Decimal):
+		return Marginal, nil
+	}
+	return Buy, nil
+}
+
+// dealBreakers are the reasons of the found states that rule a deal out.
+func (a *appraiser) dealBreakers() []string {
+	var out []string
+	told := map[[2]int]bool{}
+	for _, f := range a.listing.Findings {
+		if f.Point == "" || f.State == "" {
+			continue
+		}
+		i := a.family.PointIndex(f.Point)
+		s := a.family.Points[i].StateIndex(f.State)
+		why := a.family.Points[i].States[s].Stop
+		if why != "" && !told[[2]int{i, s}] && a.posterior.Point(i)[s] >= dealBreaker {
+			told[[2]int{i, s}] = true
+			out = append(out, why)
+		}
+	}
+	return out
+}
+
+func (a *appraiser) findingLines() []FindingLine {
+	r := &resolver{listing: a.listing, family: a.family, settings: a.settings}
+	out := []FindingLine{}
+	for i, b := range r.findings() {
+		f := &a.listing.Findings[i]
+		line := FindingLine{By: f.By, Trust: b.Trust, Note: f.Note}
+		a.describe(&line, f, b)
+		out = append(out, line)
+	}
+	return out
+}
+
+// describe names a finding and what is now believed of it.
+func (a *appraiser) describe(line *FindingLine, f *Finding, b belief.Finding) {
+	switch b.Kind {
+	case belief.VariantIs:
+		line.Title, line.Value = "Catalogue number", f.Variant
+		line.Now = Share(a.posterior.Variants()[b.Value])
+	case belief.SymptomIs:
+		line.Title, line.Value = a.family.Symptoms[b.Subject].Title, "no"
+		line.Now = Share(1 - a.posterior.Symptom(b.Subject))
+		if f.Present {
+			line.Value, line.Now = "yes", 1-line.Now
+		}
+	case belief.FeatureOption:
+		ft := &a.family.Features[b.Subject]
+		line.Title, line.Value = ft.Title, spoken(f.Option)
+		line.Now = a.fitChance(b.Subject, b.Value)
+	case belief.PointOption:
+		p := &a.family.Points[b.Subject]
+		line.Title, line.Value = p.Title, spoken(f.Option)+" type"
+		line.Now = a.fitChance(p.Feature, b.Value)
+	case belief.PointHidden:
+		line.Title, line.Value = a.family.Points[b.Subject].Title, "not shown"
+		line.Now = Share(a.posterior.Point(b.Subject)[0])
+	default:
+		line.Title, line.Value = a.family.Points[b.Subject].Title, spoken(f.State)
+		line.Now = Share(a.posterior.Point(b.Subject)[b.Value])
+	}
+}
+
+// fitChance is the chance that the model left the factory with an option.
+func (a *appraiser) fitChance(feature, option int) Share {
+	sum := 0.0
+	for v, p := range a.posterior.Variants() {
+		if a.family.Variants[v].Fit[feature] == option {
+			sum += p
+		}
+	}
+	return Share(sum)
+}
+
+// unseen are the titles of the points that may be there and that nothing is
+// known of.
+func (a *appraiser) unseen() []string {
+	out := []string{}
+	found := a.found()
+	for i := range a.family.Points {
+		if !found[i] && a.posterior.Applies(i) > 0 {
+			out = append(out, a.family.Points[i].Title)
+		}
+	}
+	return out
+}
+
+// warnings are what a reader should know of the figures themselves.
+func (a *appraiser) warnings(out *Appraisal) diag.List {
+	var list diag.List
+	warn := func(at diag.Pos, summary, try string) {
+		list.Add(diag.Diagnostic{Severity: diag.Warning, Pos: at, Summary: summary, Try: try})
+	}
+	if a.listing.Date.IsZero() {
+		warn(diag.Pos{}, "the listing has no date: today's prices and rates were used", "a date makes the appraisal reproducible")
+	}
+	if !a.buy.ValidOn(a.on) {
+		warn(diag.Pos{}, "the charge sheet "+quoted(a.buy.ID)+" does not claim to hold on "+out.Date, "check its charges")
+	}
+	if n := a.misprints(); n > 0 {
+		warn(diag.Pos{}, fmt.Sprintf("%d price rows stand so far apart from the others that they were set aside", n), "")
+	}
+	return list
+}
+
+// misprints counts the rows set aside among the prices that were used.
+func (a *appraiser) misprints() int {
+	n := 0
+	for v, c := range a.posterior.Variants() {
+		if c > 0 {
+			n += a.market.models[v].SetAside
+		}
+	}
+	for i := range a.market.parts {
+		n += a.market.parts[i].SetAside
+	}
+	return n
+}

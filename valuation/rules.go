@@ -1,0 +1,111 @@
+package valuation
+
+import (
+	"fmt"
+	"strings"
+
+	"lotgauge/valuation/belief"
+	"lotgauge/valuation/checklist"
+)
+
+// facts are what a rule's condition is held against. Figures are shares of 1;
+// one that could not be figured is left out.
+type facts struct {
+	posterior *belief.Posterior
+	figures   map[string]float64
+}
+
+// fired are the rules of the family that hold, in the family's order. A rule
+// that rests on a figure which is missing is left out: it is not known.
+func (x *facts) fired(f *checklist.Family) []FiredRule {
+	out := []FiredRule{}
+	for i := range f.Rules {
+		r := &f.Rules[i]
+		if x.known(r.When) && x.holds(r.When) {
+			out = append(out, FiredRule{ID: r.ID, Level: r.Level.String(), Text: x.say(r.Say)})
+		}
+	}
+	return out
+}
+
+func (x *facts) known(c checklist.Condition) bool {
+	known := true
+	c.Walk(func(c checklist.Condition) {
+		if c.Figure != "" {
+			_, ok := x.figures[c.Figure]
+			known = known && ok
+		}
+	})
+	return known
+}
+
+func (x *facts) holds(c checklist.Condition) bool {
+	switch {
+	case c.All != nil:
+		for _, d := range c.All {
+			if !x.holds(d) {
+				return false
+			}
+		}
+		return true
+	case c.Any != nil:
+		for _, d := range c.Any {
+			if x.holds(d) {
+				return true
+			}
+		}
+		return false
+	case c.Not != nil:
+		return !x.holds(*c.Not)
+	case c.Figure != "":
+		f := x.figures[c.Figure]
+		return (c.Above == nil || f > *c.Above) && (c.Below == nil || f < *c.Below)
+	case c.Point >= 0:
+		return x.chanceOf(c.Point, c.States) >= c.Chance
+	}
+	return x.posterior.Symptom(c.Symptom) >= c.Chance
+}
+
+func (x *facts) chanceOf(point int, states []int) float64 {
+	sum := 0.0
+	of := x.posterior.Point(point)
+	for _, s := range states {
+		sum += of[s]
+	}
+	return sum
+}
+
+// say fills in the figures: "{repair-share}" becomes "42%", a score "61 of 100".
+func (x *facts) say(text string) string {
+	for _, name := range checklist.Figures {
+		f, ok := x.figures[name]
+		if !ok {
+			continue
+		}
+		shown := fmt.Sprintf("%.0f%%", 100*f)
+		switch name {
+		case "condition", "originality", "completeness":
+			shown = fmt.Sprintf("%.0f of 100", 100*f)
+		}
+		text = strings.ReplaceAll(text, "{"+name+"}", shown)
+	}
+	return text
+}
+
+func (a *appraiser) facts(out *Appraisal) *facts {
+	x := &facts{posterior: a.posterior, figures: map[string]float64{
+		"coverage":               float64(out.Score.Coverage),
+		"condition":              float64(out.Score.Condition.Mean) / 100,
+		"originality":            float64(out.Score.Originality.Mean) / 100,
+		"completeness":           float64(out.Score.Completeness.Mean) / 100,
+		"all-parts-found-chance": a.expected.allFound,
+		"scarce-needed-chance":   a.expected.scarce,
+	}}
+	if out.RepairShare != nil {
+		x.figures["repair-share"] = float64(*out.RepairShare)
+	}
+	if out.Purchase.LossChance != nil {
+		x.figures["loss-chance"] = float64(*out.Purchase.LossChance)
+	}
+	return x
+}
