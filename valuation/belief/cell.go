@@ -2,21 +2,24 @@ package belief
 
 import "math"
 
-// A cell is the belief under one group of variants and one history.
+// A cell is the belief under one group of variants and one scene.
 type cell struct {
 	z    scaled    // P(evidence on points and symptoms)
 	walk scaled    // that part of z that the walk found
 	q    []float64 // flat: state weights of each point by itself, summing to one
 	marg []float64 // flat: posterior of each state
 	sign []float64 // per symptom: P(there|evidence)
+	leak []float64 // per symptom: leak, with what the cut points bring about
 }
 
 // A walker runs plans; its buffers serve one cell after the other.
 type walker struct {
 	f           *frame
 	alpha, beta []float64
-	tmp, tmp2   []float64
-	shift       []int // per step: power of two taken out of the forward message
+	tmp         []float64
+	again       [2][]float64
+	shift       []int     // per step: power of two taken out of the forward message
+	less        []float64 // weights that spare a symptom
 }
 
 // room makes the buffers large enough for a plan.
@@ -25,24 +28,28 @@ func (w *walker) room(p *plan) {
 		w.alpha, w.beta = make([]float64, n), make([]float64, n)
 	}
 	if n := 1 << p.wide; len(w.tmp) < n {
-		w.tmp, w.tmp2 = make([]float64, n), make([]float64, n)
+		w.tmp = make([]float64, n)
+		w.again = [2][]float64{make([]float64, n), make([]float64, n)}
 	}
 	if len(w.shift) < len(p.steps) {
 		w.shift = make([]int, len(p.steps))
 	}
 }
 
-// run fills c for group g and history h. It reports false, and leaves c
+// run fills c for group g and a scene. It reports false, and leaves c
 // unfinished, where the evidence is impossible.
-func (w *walker) run(g *group, h int, c *cell) bool {
+func (w *walker) run(g *group, x scene, c *cell) bool {
 	c.z = one
 	for i, applies := range g.applies {
-		if applies && !w.f.point(g, h, i, c) {
+		if applies && !w.f.point(g, x.history, i, c) {
 			return false
 		}
 	}
+	if !w.f.fix(g.plan.cut, x.state, c) {
+		return false
+	}
 	w.room(g.plan)
-	c.walk = w.forward(g.plan, c.q)
+	c.walk = w.forward(g.plan, c)
 	if c.walk.m == 0 {
 		return false
 	}
@@ -71,13 +78,34 @@ func (f *frame) point(g *group, h, i int, c *cell) bool {
 	return true
 }
 
+// fix gives the cut points their states, and fills leak with what these bring
+// about. It reports false where a state is impossible.
+func (f *frame) fix(cut, states []int, c *cell) bool {
+	for j := range c.leak {
+		c.leak[j] = f.links[j].leak
+	}
+	for k, i := range cut {
+		q, at := c.q[f.off[i]:f.off[i+1]], f.off[i]+states[k]
+		if c.q[at] == 0 {
+			return false
+		}
+		c.z = c.z.times(c.q[at])
+		clear(q)
+		c.q[at] = 1
+		for _, j := range f.open {
+			c.leak[j] += float64((1 - c.leak[j]) * f.links[j].p[at])
+		}
+	}
+	return true
+}
+
 // forward fills alpha and shift and returns the sum over everything.
-func (w *walker) forward(p *plan, q []float64) scaled {
+func (w *walker) forward(p *plan, c *cell) scaled {
 	w.alpha[0] = 1
 	z := one
 	for k := range p.steps {
 		in, out := w.alpha[p.at[k]:p.at[k+1]], w.alpha[p.at[k+1]:p.at[k+2]]
-		w.ahead(&p.steps[k], out, in, q)
+		w.ahead(&p.steps[k], out, in, c.q, c.leak)
 		w.shift[k] = 0
 		if p.steps[k].kind == closing {
 			w.shift[k] = normalise(out)
@@ -88,11 +116,11 @@ func (w *walker) forward(p *plan, q []float64) scaled {
 }
 
 // ahead takes one step forward.
-func (w *walker) ahead(s *step, out, in, q []float64) {
+func (w *walker) ahead(s *step, out, in, q, leak []float64) {
 	l := &w.f.links[s.symptom]
 	switch s.kind {
 	case opening:
-		open(out, in, l.leak)
+		open(out, in, leak[s.symptom])
 	case weighing:
 		weigh(out, in, w.tmp, q[w.f.off[s.point]:], s.moves)
 	case closing:
@@ -112,7 +140,7 @@ func (w *walker) backward(p *plan, c *cell) {
 		l := &w.f.links[s.symptom]
 		switch s.kind {
 		case opening:
-			openBack(out, in, l.leak)
+			openBack(out, in, c.leak[s.symptom])
 		case weighing:
 			marg := c.marg[w.f.off[s.point]:w.f.off[s.point+1]]
 			weighBack(out, in, alpha, w.tmp, c.q[w.f.off[s.point]:], marg, s.moves)

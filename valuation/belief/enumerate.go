@@ -57,8 +57,8 @@ func (p *Posterior) outcomes(limit int) int {
 func (p *Posterior) possible(g, i int) []int {
 	var states []int
 	for s := range p.f.m.Points[i].States {
-		for h, x := range p.kept[g] {
-			if x > 0 && p.cells[g][h].q[p.f.off[i]+s] > 0 {
+		for k, x := range p.kept[g] {
+			if x > 0 && p.cells[g][k].q[p.f.off[i]+s] > 0 {
 				states = append(states, s)
 				break
 			}
@@ -81,14 +81,14 @@ func (c *Cases) take(g *Cases, v int, weight float64) {
 // An expander walks the tree of joint outcomes of one group, carrying along
 // the path what the leaf needs.
 type expander struct {
-	p       *Posterior
-	points  []int       // those with more than one possible state, or none
-	states  [][]int     // their possible states
-	history [][]float64 // [depth][history]: weight so far
-	there   [][]float64 // [depth][open symptom]: chance that it is there
-	absent  [][]float64
-	path    []uint8 // per point
-	out     *Cases
+	p      *Posterior
+	points []int       // those with more than one possible state, or none
+	states [][]int     // their possible states
+	scenes [][]float64 // [depth][scene]: weight so far
+	there  [][]float64 // [depth][open symptom]: chance that it is there
+	absent [][]float64
+	path   []uint8 // per point
+	out    *Cases
 }
 
 // expand lists the outcomes of group g; their weights sum to one.
@@ -103,7 +103,7 @@ func (p *Posterior) expand(g int) *Cases {
 		}
 	}
 	for range len(x.points) + 1 {
-		x.history = append(x.history, make([]float64, len(p.f.odds)))
+		x.scenes = append(x.scenes, make([]float64, len(p.groups[g].scenes)))
 		x.there = append(x.there, make([]float64, len(p.f.open)))
 		x.absent = append(x.absent, make([]float64, len(p.f.open)))
 	}
@@ -113,21 +113,21 @@ func (p *Posterior) expand(g int) *Cases {
 	return x.out
 }
 
-// start fills depth 0. A history's weight is taken without what the walk over
+// start fills depth 0. A scene's weight is taken without what the walk over
 // reported symptoms found, since the leaves weigh those themselves.
 func (x *expander) start(g int) {
 	var prior []scaled
-	for h := range x.p.cells[g] {
-		c := &x.p.cells[g][h]
+	for k, scene := range x.p.groups[g].scenes {
+		c := &x.p.cells[g][k]
 		z := scaled{}
 		if c.z.m > 0 {
-			z = scaled{c.z.m / c.walk.m, c.z.e - c.walk.e}.times(x.p.f.odds[h])
+			z = scaled{c.z.m / c.walk.m, c.z.e - c.walk.e}.times(x.p.f.odds[scene.history])
 		}
 		prior = append(prior, z)
 	}
 	top, _ := largest(prior)
-	for h := range prior {
-		x.history[0][h] = prior[h].over(top)
+	for k := range prior {
+		x.scenes[0][k] = prior[k].over(top)
 	}
 	for k, j := range x.p.f.open {
 		x.there[0][k], x.absent[0][k] = x.p.f.links[j].leak, 1-x.p.f.links[j].leak
@@ -144,10 +144,10 @@ func (x *expander) walk(g, d int) {
 	for _, s := range x.states[d] {
 		x.path[i] = uint8(s)
 		at := x.p.f.off[i] + s
-		for h, w := range x.history[d] {
-			x.history[d+1][h] = 0
+		for k, w := range x.scenes[d] {
+			x.scenes[d+1][k] = 0
 			if w > 0 {
-				x.history[d+1][h] = w * x.p.cells[g][h].q[at]
+				x.scenes[d+1][k] = w * x.p.cells[g][k].q[at]
 			}
 		}
 		for k, j := range x.p.f.open {
@@ -163,8 +163,8 @@ func (x *expander) walk(g, d int) {
 func (x *expander) emit() {
 	d := len(x.points)
 	w := 0.0
-	for _, h := range x.history[d] {
-		w += h
+	for _, k := range x.scenes[d] {
+		w += k
 	}
 	for k, j := range x.p.f.open {
 		l := &x.p.f.links[j]

@@ -15,6 +15,7 @@ type frame struct {
 	links []link      // one per symptom
 	open  []int       // symptoms that the walk must explain
 	still scaled      // likelihood that no state can change
+	cheap int         // plan size up to which no point is cut out
 }
 
 // A link is a symptom with its causes by point.
@@ -29,8 +30,8 @@ type link struct {
 // reported says whether the reports tell anything about the symptom.
 func (l *link) reported() bool { return l.there != l.not }
 
-func newFrame(m *Model, e *Evidence) *frame {
-	f := &frame{m: m, e: e, off: make([]int, len(m.Points)+1), still: one}
+func newFrame(m *Model, e *Evidence, cheap int) *frame {
+	f := &frame{m: m, e: e, off: make([]int, len(m.Points)+1), still: one, cheap: cheap}
 	for i := range m.Points {
 		f.off[i+1] = f.off[i] + len(m.Points[i].States)
 	}

@@ -7,8 +7,16 @@ import "slices"
 type group struct {
 	applies []bool    // per point
 	like    []float64 // flat: likelihood of each state, absent symptoms folded in
+	weight  float64   // Σ made
 	plan    *plan
-	weight  float64 // Σ made
+	scenes  []scene
+}
+
+// A scene is what is given when a group's walk is taken: a history, and the
+// states of the points that the plan cuts out.
+type scene struct {
+	history int
+	state   []int // one per cut point
 }
 
 // groups sorts the variants that are still possible into groups; of[v] is the
@@ -69,6 +77,26 @@ func (f *frame) newGroup(v int) *group {
 			}
 		}
 	}
-	g.plan = f.newPlan(g)
+	g.plan = f.cutPlan(g)
+	for h := range f.odds {
+		g.scenes = append(g.scenes, scene{history: h})
+	}
+	for _, i := range g.plan.cut {
+		g.split(f.off[i], f.off[i+1])
+	}
 	return g
+}
+
+// split divides every scene by the possible states of a point, which lie at
+// from..to in the flat tables.
+func (g *group) split(from, to int) {
+	var parts []scene
+	for _, x := range g.scenes {
+		for at := from; at < to; at++ {
+			if g.like[at] > 0 {
+				parts = append(parts, scene{x.history, append(slices.Clone(x.state), at-from)})
+			}
+		}
+	}
+	g.scenes = parts
 }

@@ -1,48 +1,92 @@
 package belief
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // A Posterior is what is believed given evidence: exact but for rounding.
 type Posterior struct {
 	f        *frame
 	groups   []*group
 	of       []int       // group of each variant, -1 where ruled out
-	cells    [][]cell    // [group][history]
-	kept     [][]float64 // [group][history]: P(history|group, evidence)
+	cells    [][]cell    // [group][scene]
+	kept     [][]float64 // [group][scene]: P(scene|group, evidence)
 	variants []float64
 	log      float64
 }
 
 // Infer works out the posterior. It reports false where the evidence has
-// probability zero. The model must pass Check and the evidence fit it.
+// probability zero, or is a Tangle. The model must pass Check, and the evidence
+// fit it.
 func Infer(m *Model, e *Evidence) (*Posterior, bool) {
-	f := newFrame(m, e)
+	p, err := infer(m, e, cheap)
+	return p, err == nil
+}
+
+// MaxOpen is how many reported symptoms may wait for an explanation at once.
+// Time and memory double with each.
+const MaxOpen = 16
+
+// A Tangle is an error: too many reported symptoms share causes for an exact
+// answer in reasonable time. Symptoms that are certain to be absent never
+// count.
+type Tangle struct{ Open int }
+
+// Error says what to do about it.
+func (t *Tangle) Error() string {
+	return fmt.Sprintf("%d reported symptoms share causes, too many to explain at once (at most %d): leave out reports that tell least, or trust them fully", t.Open, MaxOpen)
+}
+
+// infer is Infer with the reason why not, a *Contradiction without findings or
+// a *Tangle.
+func infer(m *Model, e *Evidence, cheap int) (*Posterior, error) {
+	f := newFrame(m, e, cheap)
 	p := &Posterior{f: f}
 	if f.still.m == 0 {
-		return nil, false
+		return nil, &Contradiction{}
 	}
 	p.groups, p.of = f.groups()
+	for _, g := range p.groups {
+		if g.plan.wide > MaxOpen {
+			return nil, &Tangle{g.plan.wide}
+		}
+	}
 	p.fill()
-	return p, p.weigh()
+	if !p.weigh() {
+		return nil, &Contradiction{}
+	}
+	return p, nil
 }
 
 // fill works out every cell.
 func (p *Posterior) fill() {
 	w := &walker{f: p.f}
-	n, size := len(p.f.odds), 2*p.f.states()+len(p.f.links)
-	flat := make([]float64, len(p.groups)*n*size)
 	for _, g := range p.groups {
-		row := make([]cell, n)
-		for h := range row {
-			c := &row[h]
-			c.q, c.marg, c.sign = flat[:p.f.states()], flat[p.f.states():2*p.f.states()], flat[2*p.f.states():size]
-			flat = flat[size:]
-			if p.f.odds[h] == 0 || !w.run(g, h, c) {
-				c.z = scaled{}
+		row := p.f.newCells(len(g.scenes))
+		for k, x := range g.scenes {
+			if p.f.odds[x.history] == 0 || !w.run(g, x, &row[k]) {
+				row[k].z = scaled{}
 			}
 		}
 		p.cells = append(p.cells, row)
 	}
+}
+
+// newCells makes n empty cells.
+func (f *frame) newCells(n int) []cell {
+	cells := make([]cell, n)
+	states, symptoms := f.states(), len(f.links)
+	flat := make([]float64, 2*n*(states+symptoms))
+	cut := func(n int) []float64 {
+		out := flat[:n:n]
+		flat = flat[n:]
+		return out
+	}
+	for k := range cells {
+		cells[k] = cell{q: cut(states), marg: cut(states), sign: cut(symptoms), leak: cut(symptoms)}
+	}
+	return cells
 }
 
 // weigh turns the evidence of the cells into probabilities of variants and
@@ -50,8 +94,8 @@ func (p *Posterior) fill() {
 func (p *Posterior) weigh() bool {
 	var zs []scaled
 	for _, row := range p.cells {
-		for h := range row {
-			zs = append(zs, row[h].z)
+		for k := range row {
+			zs = append(zs, row[k].z)
 		}
 	}
 	top, ok := largest(zs)
@@ -62,9 +106,9 @@ func (p *Posterior) weigh() bool {
 	sum := 0.0
 	for g, row := range p.cells {
 		kept := make([]float64, len(row))
-		for h := range row {
-			kept[h] = p.f.odds[h] * row[h].z.over(top)
-			total[g] += kept[h]
+		for k := range row {
+			kept[k] = p.f.odds[p.groups[g].scenes[k].history] * row[k].z.over(top)
+			total[g] += kept[k]
 		}
 		share(kept)
 		p.kept = append(p.kept, kept)

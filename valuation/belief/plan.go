@@ -1,12 +1,19 @@
 package belief
 
+import (
+	"math/bits"
+	"slices"
+)
+
 // A plan is the order of the walk for one group: which points are walked at
 // all (those that can cause an open symptom), in which order, and when each
 // symptom's bit is opened and closed.
 type plan struct {
 	steps []step
 	at    []int // message k, before step k, is at[k]:at[k+1] of a flat buffer
+	step  []int // per point: the step that weighs it, -1 for none
 	wide  int   // most bits open at once
+	cut   []int // points taken out of the walk: their state is given
 }
 
 type stepKind uint8
@@ -45,11 +52,15 @@ type planner struct {
 // symptoms open. The best order is hard to find (Arnborg, Corneil and
 // Proskurowski, Complexity of finding embeddings in a k-tree, SIAM J. Alg.
 // Disc. Meth. 8, 1987); the answer does not depend on it, only the time.
-func (f *frame) newPlan(g *group) *plan {
-	p := &planner{f: f, left: make([]int, len(f.links)), touch: make([][]int, len(f.m.Points)), plan: &plan{at: []int{0, 1}}}
+func (f *frame) newPlan(applies []bool, cut []int) *plan {
+	p := &planner{f: f, left: make([]int, len(f.links)), touch: make([][]int, len(f.m.Points))}
+	p.plan = &plan{at: []int{0, 1}, step: make([]int, len(f.m.Points)), cut: cut}
+	for i := range p.plan.step {
+		p.plan.step[i] = -1
+	}
 	for _, j := range f.open {
 		for _, i := range f.links[j].points {
-			if g.applies[i] {
+			if applies[i] && !slices.Contains(cut, i) {
 				p.left[j]++
 				p.touch[i] = append(p.touch[i], j)
 			}
@@ -65,6 +76,70 @@ func (f *frame) newPlan(g *group) *plan {
 		p.walk(i)
 	}
 	return p.plan
+}
+
+// size is the number of entries of all messages.
+func (p *plan) size() int { return p.at[len(p.at)-1] }
+
+// cheap is a plan size up to which cutting is not tried.
+const cheap = 1 << 12
+
+// cutPlan is newPlan with points cut out as long as that saves work. One point
+// that can cause many of the symptoms keeps them all open at once; given its
+// state they fall apart, and the walk is taken once for each of its states
+// (cutset conditioning; Pearl 1988, section 4.4.2).
+func (f *frame) cutPlan(g *group) *plan {
+	best := f.newPlan(g.applies, nil)
+	cost := best.size()
+	for cost > f.cheap {
+		hub := best.hub()
+		if hub < 0 {
+			break
+		}
+		p := f.newPlan(g.applies, append(slices.Clone(best.cut), hub))
+		c := p.size() * f.walks(g, p.cut)
+		if c >= cost {
+			break
+		}
+		best, cost = p, c
+	}
+	return best
+}
+
+// hub returns the point on the walk that can cause the most symptoms, -1 where
+// none is walked.
+func (p *plan) hub() int {
+	hub, most := -1, 0
+	for i, k := range p.step {
+		if k < 0 {
+			continue
+		}
+		mask := 0
+		for _, moves := range p.steps[k].moves {
+			for _, x := range moves {
+				mask |= x.bit
+			}
+		}
+		if n := bits.OnesCount(uint(mask)); n > most {
+			hub, most = i, n
+		}
+	}
+	return hub
+}
+
+// walks is how many walks a cut takes: one for each possible state.
+func (f *frame) walks(g *group, cut []int) int {
+	n := 1
+	for _, i := range cut {
+		possible := 0
+		for _, x := range g.like[f.off[i]:f.off[i+1]] {
+			if x > 0 {
+				possible++
+			}
+		}
+		n *= max(possible, 1)
+	}
+	return n
 }
 
 // next returns the point to walk next, -1 when all are walked.
@@ -116,6 +191,7 @@ func (p *planner) walk(i int) {
 			}
 		}
 	}
+	p.plan.step[i] = len(p.plan.steps)
 	p.add(step{kind: weighing, point: i, moves: moves})
 	for _, j := range p.touch[i] {
 		if p.left[j]--; p.left[j] == 0 {

@@ -11,8 +11,8 @@ func (p *Posterior) Histories() []float64 {
 	out := make([]float64, len(p.f.odds))
 	for v, g := range p.of {
 		if g >= 0 {
-			for h, x := range p.kept[g] {
-				out[h] += float64(p.variants[v] * x)
+			for k, x := range p.kept[g] {
+				out[p.groups[g].scenes[k].history] += float64(p.variants[v] * x)
 			}
 		}
 	}
@@ -55,8 +55,8 @@ func (p *Posterior) Symptom(j int) float64 {
 	sum := 0.0
 	for g := range p.groups {
 		chance := p.chance(g)
-		for h, x := range p.kept[g] {
-			sum += float64(chance * x * p.cells[g][h].sign[j])
+		for k, x := range p.kept[g] {
+			sum += float64(chance * x * p.cells[g][k].sign[j])
 		}
 	}
 	return sum
@@ -78,9 +78,9 @@ func (p *Posterior) addPoint(out []float64, g, i int, weight float64) {
 	if !p.groups[g].applies[i] {
 		return
 	}
-	for h, x := range p.kept[g] {
+	for k, x := range p.kept[g] {
 		for s := range out {
-			out[s] += float64(weight * x * p.cells[g][h].marg[p.f.off[i]+s])
+			out[s] += float64(weight * x * p.cells[g][k].marg[p.f.off[i]+s])
 		}
 	}
 }

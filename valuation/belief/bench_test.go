@@ -1,0 +1,103 @@
+package belief
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+)
+
+// benchModel is a family of 10 variants, 4 histories, 30 points of 4 states
+// and 20 symptoms of 4 causes. A third of the points do not apply to all
+// variants, so that variants fall into several groups.
+func benchModel() *Model {
+	r := rand.New(rand.NewPCG(3, 3))
+	m := &Model{Features: []Feature{{"a", make([]string, 3)}, {"b", make([]string, 2)}}}
+	for v := range 10 {
+		m.Variants = append(m.Variants, Variant{fmt.Sprint(v), 1 + r.Float64(), []int{v % 3, v % 2}})
+	}
+	for h := range 4 {
+		m.Histories = append(m.Histories, History{fmt.Sprint(h), 1 + r.Float64()})
+	}
+	for i := range 30 {
+		p := Point{ID: fmt.Sprint(i), Feature: -1}
+		for v := range 10 {
+			p.Applies = append(p.Applies, i%3 > 0 || v != i/3)
+		}
+		for s := range 4 {
+			x := State{ID: fmt.Sprint(s), Original: s != 2, Complete: s != 3}
+			for range 4 {
+				x.Odds = append(x.Odds, 0.2+r.Float64()+5*float64(1-min(s, 1)))
+			}
+			p.States = append(p.States, x)
+		}
+		m.Points = append(m.Points, p)
+	}
+	for j := range 20 {
+		y := Symptom{ID: fmt.Sprint(j), Leak: 0.01}
+		for range 4 {
+			y.Causes = append(y.Causes, Cause{r.IntN(30), 1 + r.IntN(3), r.Float64()})
+		}
+		m.Symptoms = append(m.Symptoms, y)
+	}
+	return m
+}
+
+// benchFindings reports so many symptoms, a tenth of them certain.
+func benchFindings(symptoms int) []Finding {
+	f := []Finding{{Kind: PointState, Subject: 4, Value: 1, Trust: 0.95}, {Kind: PointHidden, Subject: 7}}
+	for j := range symptoms {
+		f = append(f, Finding{Kind: SymptomIs, Subject: j, Value: 1, Trust: 0.75})
+	}
+	return f
+}
+
+func BenchmarkInfer(b *testing.B) {
+	m := benchModel()
+	for _, n := range []int{0, 3, 10, 15} {
+		e := Gather(m, benchFindings(n), usual)
+		b.Run(fmt.Sprint("reported=", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, ok := Infer(m, e); !ok {
+					b.Fatal("impossible")
+				}
+			}
+		})
+	}
+}
+
+func BenchmarkDraw(b *testing.B) {
+	m := benchModel()
+	for _, n := range []int{0, 3, 10} {
+		p, _ := Infer(m, Gather(m, benchFindings(n), usual))
+		b.Run(fmt.Sprintf("20000x30/reported=%d", n), func(b *testing.B) {
+			b.ReportAllocs()
+			for seed := uint64(0); b.Loop(); seed++ {
+				p.Draw(20000, seed)
+			}
+		})
+	}
+}
+
+func BenchmarkEnumerate(b *testing.B) {
+	m := benchModel()
+	m.Variants = m.Variants[:1]
+	m.Points = m.Points[:15]
+	for j := range m.Symptoms {
+		for c := range m.Symptoms[j].Causes {
+			m.Symptoms[j].Causes[c].Point %= 15
+		}
+	}
+	f := benchFindings(3)
+	for i := range 8 {
+		f = append(f, Finding{Kind: PointState, Subject: 14 - i, Value: i % 4, Trust: 1})
+	}
+	p, _ := Infer(m, Gather(m, f, usual))
+	c, _ := p.Enumerate(50000)
+	b.Run(fmt.Sprint("outcomes=", len(c.Weight)), func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			p.Enumerate(50000)
+		}
+	})
+}

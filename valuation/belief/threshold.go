@@ -1,0 +1,91 @@
+package belief
+
+import (
+	"math/bits"
+	"math/rand/v2"
+)
+
+// Draws are compared as whole numbers of 63 bits, which all platforms agree
+// on: a conversion of 2^64 to uint64 they would not.
+
+// never is a threshold that no draw of 63 bits reaches.
+const never = uint64(1) << 63
+
+// thresholds appends to out the cumulative thresholds for drawing an index
+// with probability proportional to w: the index drawn is the number of
+// thresholds that the draw has reached. States without weight are never drawn,
+// and the last one with weight has the threshold never.
+func thresholds(out []uint64, w []float64) []uint64 {
+	sum, last := 0.0, 0
+	for i, x := range w {
+		if x > 0 {
+			sum += x
+			last = i
+		}
+	}
+	cum := 0.0
+	for _, x := range w[:last] {
+		cum += x
+		out = append(out, min(never, uint64(cum/sum*(1<<63))))
+	}
+	return append(out, never)
+}
+
+// pick draws an index.
+func pick(src *rand.PCG, t []uint64) int {
+	u := src.Uint64() >> 1
+	k := 0
+	for u >= t[k] {
+		k++
+	}
+	return k
+}
+
+// unit draws a number from 0 up to but not including 1, on a grid of 2^-53.
+func unit(src *rand.PCG) float64 { return float64(src.Uint64()>>11) * (1.0 / (1 << 53)) }
+
+// fill draws a column. Up to four answers take three comparisons without a
+// branch: Sub64 borrows where the draw is below the threshold.
+func fill(src *rand.PCG, column []uint8, t []uint64) {
+	switch {
+	case len(t) == 1:
+		clear(column)
+	case len(t) <= 4:
+		all := [3]uint64{never, never, never}
+		copy(all[:], t)
+		for k := range column {
+			u := src.Uint64() >> 1
+			_, a := bits.Sub64(u, all[0], 0)
+			_, b := bits.Sub64(u, all[1], 0)
+			_, c := bits.Sub64(u, all[2], 0)
+			column[k] = uint8(3 - a - b - c)
+		}
+	default:
+		for k := range column {
+			column[k] = uint8(pick(src, t))
+		}
+	}
+}
+
+// tally draws n indices and counts each. A guide table over the top eight bits
+// says where the search starts (Chen and Asau, On generating random variates
+// from an empirical distribution, AIIE Transactions 6, 1974).
+func tally(src *rand.PCG, t []uint64, n, size int) []int {
+	var guide [256]int
+	for top, k := 0, 0; top < len(guide); top++ {
+		for uint64(top)<<55 >= t[k] {
+			k++
+		}
+		guide[top] = k
+	}
+	counts := make([]int, size)
+	for range n {
+		u := src.Uint64() >> 1
+		k := guide[u>>55]
+		for u >= t[k] {
+			k++
+		}
+		counts[k]++
+	}
+	return counts
+}
