@@ -3,21 +3,27 @@ module lotgauge
 go 1.26.8
 
 require (
-	github.com/BurntSushi/toml v1.6.0 // indirect
-	github.com/google/go-cmp v0.7.0 // indirect
+	github.com/BurntSushi/toml v1.6.0
+	github.com/google/go-cmp v0.7.0
+	github.com/jedib0t/go-pretty/v6 v6.8.3
+	github.com/rogpeppe/go-internal v1.16.0
+	github.com/shopspring/decimal v1.6.0
+	github.com/spf13/cobra v1.10.2
+	github.com/spf13/pflag v1.0.9
+	golang.org/x/term v0.48.0
+	golang.org/x/tools v0.51.0
+	gonum.org/v1/gonum v0.17.0
+)
+
+require (
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/jedib0t/go-pretty/v6 v6.8.3 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
-	github.com/shopspring/decimal v1.6.0 // indirect
-	github.com/spf13/cobra v1.10.2 // indirect
-	github.com/spf13/pflag v1.0.9 // indirect
+	github.com/mattn/go-runewidth v0.0.16 // indirect
+	github.com/rivo/uniseg v0.4.7 // indirect
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/mod v0.41.0 // indirect
 	golang.org/x/sync v0.23.0 // indirect
 	golang.org/x/sys v0.50.0 // indirect
-	golang.org/x/term v0.48.0 // indirect
-	golang.org/x/tools v0.51.0 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
+	golang.org/x/text v0.23.0 // indirect
 	honnef.co/go/tools v0.8.2 // indirect
 )
 

@@ -1,0 +1,194 @@
+package table
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"lotgauge/valuation"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// layouts are the widths and colours that everything is printed in.
+var layouts = []Options{{Width: 80}, {Width: 50}, {Width: 120}, {Width: 80, Colour: true}, {Width: 50, Colour: true}, {Width: 120, Colour: true}}
+
+func (o Options) name() string {
+	if o.Colour {
+		return fmt.Sprintf("%d columns, colour", o.Width)
+	}
+	return fmt.Sprintf("%d columns", o.Width)
+}
+
+// golden compares what print prints in every layout with testdata/NAME.txtar,
+// in which the escape character is written as ^[.
+func golden(t *testing.T, name string, print func(io.Writer, Options) error) {
+	t.Helper()
+	file := filepath.Join("testdata", name+".txtar")
+	got := &txtar.Archive{}
+	for _, o := range layouts {
+		var b bytes.Buffer
+		if err := print(&b, o); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.ReplaceAll(b.String(), "\x1b", "^[")
+		got.Files = append(got.Files, txtar.File{Name: o.name(), Data: []byte(text)})
+	}
+	if *update {
+		if err := os.WriteFile(file, txtar.Format(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatalf("%v; -update writes it", err)
+	}
+	if diff := cmp.Diff(string(want), string(txtar.Format(got))); diff != "" {
+		t.Errorf("%s (-want +got); -update accepts it:\n%s", file, diff)
+	}
+}
+
+func TestGoldenAppraisals(t *testing.T) {
+	for name, fixture := range fixtures {
+		t.Run(name, func(t *testing.T) {
+			golden(t, name, func(w io.Writer, o Options) error { return Appraisal(w, fixture(), o) })
+		})
+	}
+}
+
+// everyLayout calls check with each line of each fixture in widths of all kinds.
+func everyLayout(t *testing.T, check func(t *testing.T, o Options, line string)) {
+	for name, fixture := range fixtures {
+		for w := MinWidth; w <= 160; w++ {
+			for _, colour := range []bool{false, true} {
+				o := Options{Width: w, Colour: colour}
+				var b bytes.Buffer
+				if err := Appraisal(&b, fixture(), o); err != nil {
+					t.Fatal(err)
+				}
+				for line := range strings.SplitSeq(b.String(), "\n") {
+					check(t, o, line)
+				}
+				if t.Failed() {
+					t.Fatalf("%s, %s", name, o.name())
+				}
+			}
+		}
+	}
+}
+
+func TestNoLineIsTooLong(t *testing.T) {
+	everyLayout(t, func(t *testing.T, o Options, line string) {
+		if got := width(line); got > o.Width {
+			t.Errorf("%d columns: %q", got, line)
+		}
+	})
+}
+
+func TestNoTrailingSpaceAndNoTab(t *testing.T) {
+	everyLayout(t, func(t *testing.T, _ Options, line string) {
+		if strings.TrimRight(line, " ") != line || strings.Contains(line, "\t") {
+			t.Errorf("%q", line)
+		}
+	})
+}
+
+// Without colour there is no escape code, and with colour only those that the
+// printer knows: none that a listing brought along.
+func TestEscapeCodes(t *testing.T) {
+	known := []string{"\x1b[0m"}
+	for _, c := range codes {
+		known = append(known, c.EscapeSeq())
+	}
+	everyLayout(t, func(t *testing.T, o Options, line string) {
+		rest := line
+		if o.Colour {
+			for _, code := range known {
+				rest = strings.ReplaceAll(rest, code, "")
+			}
+		}
+		for _, r := range rest {
+			if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x202e {
+				t.Errorf("%U in %q", r, line)
+			}
+		}
+		if o.Colour && strings.Contains(line, "\x1b") && !strings.HasSuffix(line, "\x1b[0m") && strings.Count(line, "\x1b[0m")*2 != strings.Count(line, "\x1b") {
+			t.Errorf("a colour is left on: %q", line)
+		}
+	})
+}
+
+// Colour changes nothing but colour.
+func TestColourKeepsTheText(t *testing.T) {
+	for name, fixture := range fixtures {
+		var with, without bytes.Buffer
+		if err := Appraisal(&with, fixture(), Options{Width: 80, Colour: true}); err != nil {
+			t.Fatal(err)
+		}
+		if err := Appraisal(&without, fixture(), Options{Width: 80}); err != nil {
+			t.Fatal(err)
+		}
+		stripped := with.String()
+		for _, c := range codes {
+			stripped = strings.ReplaceAll(stripped, c.EscapeSeq(), "")
+		}
+		stripped = strings.ReplaceAll(stripped, "\x1b[0m", "")
+		if diff := cmp.Diff(without.String(), stripped); diff != "" {
+			t.Errorf("%s (-without +with):\n%s", name, diff)
+		}
+	}
+}
+
+func firstLine(t *testing.T, a *valuation.Appraisal) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := Appraisal(&b, a, Options{Width: 120}); err != nil {
+		t.Fatal(err)
+	}
+	line, _, _ := strings.Cut(b.String(), "\n")
+	return line
+}
+
+func TestFirstLine(t *testing.T) {
+	noAsk := auction()
+	noAsk.Purchase.Ask, noAsk.Purchase.Landed = nil, nil
+	noAsk.Reading.Verdict = valuation.Buy
+	bold := auction()
+	bold.Purchase.CarefulBid = cash("50.00")
+	for _, test := range []struct {
+		a    *valuation.Appraisal
+		want string
+	}{
+		{auction(), "Stop at 50.00 GBP, landed 84.10 EUR; careful 35.00 GBP, landed 60.02 EUR."},
+		{noAsk, "Stop at 50.00 GBP, landed 84.10 EUR; careful 35.00 GBP, landed 60.02 EUR."},
+		{bold, "Stop at 50.00 GBP, landed 84.10 EUR, which is careful too."},
+		{bargain(), "Buy at 31.00 EUR, landed 31.00 EUR; stop at 50.00 EUR, landed 50.00 EUR; careful 36.00 EUR, landed 36.00 EUR."},
+		{tooDear(), "Too dear at 60.00 EUR, landed 60.00 EUR: stop at 50.00 EUR, landed 50.00 EUR; no bid is a careful one."},
+		{walkAway(), "Walk away: zinc pest in the frame: it will go on crumbling."},
+		{stopped(), "Walk away: repairs are more than half of what it is worth."},
+		{unpriced(), "No bid can be named: there is no price for Pantograph, black and 1 more."},
+		{&valuation.Appraisal{Reading: valuation.Reading{Verdict: valuation.WalkAway}}, "Walk away: no bid pays."},
+	} {
+		if got := firstLine(t, test.a); got != test.want {
+			t.Errorf("got  %s\nwant %s", got, test.want)
+		}
+	}
+}
+
+type brokenWriter struct{}
+
+func (brokenWriter) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
+
+func TestWriteErrorsAreReported(t *testing.T) {
+	if err := Appraisal(brokenWriter{}, auction(), Options{Width: 80}); err != io.ErrClosedPipe {
+		t.Errorf("Appraisal = %v", err)
+	}
+}

@@ -1,0 +1,96 @@
+package table
+
+import (
+	"fmt"
+
+	"lotgauge/valuation"
+)
+
+// headline writes what to do, in the first line, and the reasons below it.
+func (p *printer) headline(a *valuation.Appraisal) {
+	switch a.Reading.Verdict {
+	case valuation.Unpriceable:
+		p.para(bad, "", margin, unpriceable(a.Reading.Missing))
+	case valuation.WalkAway:
+		p.walkAway(a)
+	case valuation.TooDear:
+		p.para(bad, "", margin, "Too dear at "+asked(a)+": "+limits(a)+".")
+	case valuation.Marginal:
+		p.para(warn, "", margin, capital(limits(a))+".")
+		if a.Purchase.Ask != nil {
+			p.para(warn, "", margin, marginal(a))
+		}
+	default:
+		p.para(good, "", margin, buy(a))
+	}
+}
+
+func (p *printer) walkAway(a *valuation.Appraisal) {
+	reasons := a.Reading.Reasons
+	if len(reasons) == 0 {
+		reasons = []string{"no bid pays"}
+	}
+	p.para(bad, "", margin, "Walk away: "+sentence(lower(reasons[0])))
+	for _, reason := range reasons[1:] {
+		p.item(bad, capital(sentence(reason)))
+	}
+	if a.Purchase.BreakEvenBid != nil {
+		p.para(plain, "", margin, "By the figures alone: "+limits(a)+".")
+	}
+}
+
+// marginal says what an ask above the careful bid means.
+func marginal(a *valuation.Appraisal) string {
+	text := "The ask of " + asked(a) + ", pays on average"
+	if a.Purchase.CarefulBid == nil {
+		return text + ", but no bid is a careful one."
+	}
+	return text + ", but is above the careful bid."
+}
+
+// buy is the headline where the ask, if any, is a careful price.
+func buy(a *valuation.Appraisal) string {
+	if a.Purchase.Fixed && a.Purchase.Ask != nil {
+		return "Buy at " + asked(a) + "; " + limits(a) + "."
+	}
+	return capital(limits(a)) + "."
+}
+
+// limits names the bid at which to stop and the careful one.
+func limits(a *valuation.Appraisal) string {
+	b := &a.Purchase
+	if b.BreakEvenBid == nil {
+		return "no bid pays"
+	}
+	stop := "stop at " + bid(a, b.BreakEvenBid, b.BreakEvenLanded)
+	switch {
+	case b.CarefulBid == nil:
+		return stop + "; no bid is a careful one"
+	case b.CarefulBid.GreaterThanOrEqual(b.BreakEvenBid.Decimal):
+		return stop + ", which is careful too"
+	}
+	return stop + "; careful " + bid(a, b.CarefulBid, b.CarefulLanded)
+}
+
+// bid is a bid and what it costs in the end: "50.00 GBP, landed 84.10 EUR".
+func bid(a *valuation.Appraisal, m, landed *valuation.Money) string {
+	text := tied(amount(m, a.Purchase.Currency))
+	if landed == nil {
+		return text
+	}
+	return text + ", landed " + tied(amount(landed, a.Currency))
+}
+
+// asked is the ask and what it costs in the end.
+func asked(a *valuation.Appraisal) string { return bid(a, a.Purchase.Ask, a.Purchase.Landed) }
+
+func unpriceable(missing []valuation.MissingPrice) string {
+	if len(missing) == 0 {
+		return "No bid can be named: a price is missing."
+	}
+	text := "No bid can be named: there is no price for " + missing[0].Title
+	if more := len(missing) - 1; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text + "."
+}

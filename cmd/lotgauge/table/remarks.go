@@ -1,0 +1,143 @@
+package table
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"unicode"
+
+	"lotgauge/valuation"
+)
+
+// mostQuestions is how many questions are shown.
+const mostQuestions = 5
+
+// questions shows what to find out next and what knowing it is worth.
+func (p *printer) questions(a *valuation.Appraisal) {
+	if a.Worth == nil {
+		return
+	}
+	worth := slices.DeleteFunc(slices.Clone(a.Questions), func(q valuation.Question) bool { return !q.Worth.IsPositive() })
+	p.heading("What to ask or check next, and what knowing it is worth")
+	if len(worth) == 0 {
+		p.note(plain, "Nothing that is left to find out would change what to do: decide.")
+		return
+	}
+	g := &grid{numbers: true, columns: []column{{right: true}, {flex: true}, {head: "Worth " + a.Currency, right: true}, {head: "Minutes", right: true}}}
+	for i, q := range worth[:min(mostQuestions, len(worth))] {
+		minutes := ""
+		if q.Minutes > 0 {
+			minutes = fmt.Sprintf("%.4g", q.Minutes)
+		}
+		g.add(words(fmt.Sprintf("%d.", i+1)), words(q.Title), words(figure(&q.Worth)), words(minutes))
+		g.note(asking(q.Ask))
+		g.note(looking(&q))
+	}
+	p.grid(g)
+	if more := len(worth) - mostQuestions; more > 0 {
+		p.note(plain, "And "+counted(more, "question")+" that knowing is worth less.")
+	}
+}
+
+// asking is the question to a seller, in English where there is a choice.
+func asking(ask map[string]string) string {
+	if q, ok := ask["en"]; ok {
+		return "Ask: " + q
+	}
+	languages := make([]string, 0, len(ask))
+	for l := range ask {
+		languages = append(languages, l)
+	}
+	if len(languages) == 0 {
+		return ""
+	}
+	slices.Sort(languages)
+	return "Ask: " + ask[languages[0]]
+}
+
+// looking is how to see it for oneself.
+func looking(q *valuation.Question) string {
+	text := q.How
+	var how []string
+	for _, see := range q.See {
+		switch see {
+		case "hand", "track":
+			how = append(how, by(see))
+		case "photo":
+			how = append(how, "on a photo")
+		}
+	}
+	switch {
+	case len(how) > 0 && text != "":
+		return "Look (" + strings.Join(how, ", ") + "): " + text
+	case len(how) > 0:
+		return "Shows " + either(how)
+	case text != "":
+		return "Look: " + text
+	}
+	return ""
+}
+
+// rules shows the rules of the family that hold.
+func (p *printer) rules(a *valuation.Appraisal) {
+	if len(a.Rules) == 0 {
+		return
+	}
+	p.heading("Rules of this family that apply")
+	g := &grid{columns: []column{{}, {flex: true}}}
+	for _, r := range a.Rules {
+		t := plain
+		switch r.Level {
+		case "stop":
+			t = bad
+		case "caution":
+			t = warn
+		}
+		g.add(toned(t, r.Level), words(r.Text))
+	}
+	p.grid(g)
+}
+
+// remarks closes with cautions, with what was doubtful in the data and with what
+// all of it rests on.
+func (p *printer) remarks(a *valuation.Appraisal) {
+	if len(a.Reading.Cautions) > 0 {
+		p.heading("Mind")
+		for _, c := range a.Reading.Cautions {
+			p.item(plain, sentence(c))
+		}
+	}
+	if len(a.Reading.Warnings) > 0 {
+		p.heading("Doubtful in the data")
+		for _, d := range a.Reading.Warnings {
+			p.item(warn, d.Error())
+		}
+	}
+	if len(a.Reading.Rests) > 0 {
+		p.heading("What this rests on")
+		g := &grid{columns: []column{{}, {flex: true}}}
+		for _, input := range a.Reading.Rests {
+			g.add(words(input.Name), words(input.Text))
+		}
+		p.grid(g)
+	}
+}
+
+// capital begins a text with a capital letter.
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	r := []rune(s)
+	return strings.ToUpper(string(r[0])) + string(r[1:])
+}
+
+// lower begins a text with a small letter, unless it begins with an
+// abbreviation or a number.
+func lower(s string) string {
+	r := []rune(s)
+	if len(r) < 2 || !unicode.IsLower(r[1]) {
+		return s
+	}
+	return strings.ToLower(string(r[0])) + string(r[1:])
+}
