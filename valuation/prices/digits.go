@@ -1,0 +1,63 @@
+package prices
+
+import (
+	"errors"
+
+	"github.com/shopspring/decimal"
+
+	"lotgauge/valuation/money"
+)
+
+// digits is a number as written, an integer and a count of decimals in one
+// word: the integer times 16 plus the count. Eight bytes keep a price; a
+// decimal takes 40 and an allocation. The number 0 is 0 or, with decimals
+// written, a small value; see isZero.
+type digits uint64
+
+// Limits: those of money.ParsePlain, and what fits beside the count.
+const (
+	maxWhole    = 15
+	maxDecimals = 8
+	countBits   = 4
+	maxDigits   = 18 // 10^18 < 2^(64-countBits)
+)
+
+// errTooLong says that a number is well formed and has too many digits.
+var errTooLong = errors.New("the number has more than 18 digits")
+
+// parseDigits reads a plain number such as 9.50. The error is that of
+// [money.ParsePlain], so a number is refused in the same words everywhere.
+func parseDigits(text string) (digits, error) {
+	integer, i := uint64(0), 0
+	for ; i < len(text) && text[i]-'0' <= 9; i++ {
+		integer = 10*integer + uint64(text[i]-'0')
+	}
+	whole, decimals := i, 0
+	if i < len(text) && text[i] == '.' {
+		for i++; i < len(text) && text[i]-'0' <= 9; i++ {
+			integer = 10*integer + uint64(text[i]-'0')
+		}
+		decimals = i - whole - 1
+	}
+	if i < len(text) || whole == 0 || whole > maxWhole || decimals > maxDecimals ||
+		whole+decimals > maxDigits || text[i-1] == '.' {
+		return 0, refusal(text)
+	}
+	return digits(integer<<countBits | uint64(decimals)), nil
+}
+
+// refusal is why text is no number for this package.
+func refusal(text string) error {
+	if _, err := money.ParsePlain(text); err != nil {
+		return err
+	}
+	return errTooLong
+}
+
+// decimal is the number as a decimal, with as many decimals as written.
+func (d digits) decimal() decimal.Decimal {
+	return decimal.New(int64(d>>countBits), -int32(d&(1<<countBits-1)))
+}
+
+// isZero reports whether the number is 0, however written.
+func (d digits) isZero() bool { return d>>countBits == 0 }

@@ -1,0 +1,48 @@
+package prices
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"lotgauge/valuation/money"
+)
+
+func TestParseDigits(t *testing.T) {
+	for text, want := range map[string]string{"0": "0", "00.00": "0", "7": "7", "007.50": "7.5", "9.50": "9.5",
+		"0.00000001": "0.00000001", "999999999999999": "999999999999999", "9999999999.99999999": "9999999999.99999999"} {
+		got, err := parseDigits(text)
+		if err != nil || got.decimal().String() != want || got.isZero() != (want == "0") {
+			t.Errorf("%s is read as %s, %v", text, got.decimal(), err)
+		}
+	}
+	for _, text := range []string{"", ".", "5.", ".5", "-1", "+1", "1e3", "1,50", "1 000", "0x1", "1.2.3", "NaN",
+		"1000000000000000", "0.000000001", "1/2", "１", "1.5x", "99999999999999999999999999"} {
+		if got, err := parseDigits(text); err == nil {
+			t.Errorf("%q is read as %s", text, got.decimal())
+		}
+	}
+	if _, err := parseDigits("99999999999.99999999"); err != errTooLong {
+		t.Errorf("19 digits: %v", err)
+	}
+}
+
+// Numbers and what is nearly a number are taken or refused as money.ParsePlain
+// does, with its value or its words.
+func TestParseDigitsAgreesWithMoney(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 4))
+	const letters = "00123456789..,- e"
+	for range 20_000 {
+		text := make([]byte, random.IntN(12))
+		for i := range text {
+			text[i] = letters[random.IntN(len(letters))]
+		}
+		want, wantErr := money.ParsePlain(string(text))
+		got, err := parseDigits(string(text))
+		switch {
+		case (err == nil) != (wantErr == nil), err != nil && err.Error() != wantErr.Error():
+			t.Fatalf("%q: %v, money says %v", text, err, wantErr)
+		case err == nil && !got.decimal().Equal(want):
+			t.Fatalf("%q is %s, money says %s", text, got.decimal(), want)
+		}
+	}
+}

@@ -1,0 +1,120 @@
+package prices
+
+import (
+	"fmt"
+	"sort"
+	"time"
+
+	"github.com/shopspring/decimal"
+
+	"lotgauge/valuation/money"
+)
+
+// MaxRateAge is how many days before the day of a conversion its rate may be.
+// The European Central Bank's history has had no gap of more than 5 days
+// between two rows, so a rate that is missing for longer is suspended, or the
+// file is not up to date.
+const MaxRateAge = 10
+
+// base is the currency that all rates of a file are for one unit of.
+const base money.Currency = "EUR"
+
+// Rates are the exchange rates of the days of a file. They are not changed
+// after [ReadRates]. The zero Rates, and a nil one, know no rate.
+type Rates struct {
+	file    string
+	columns map[money.Currency]int
+	days    []rateDay // ascending
+	cells   []digits  // of all days, in the order of the file; 0 where there is no rate
+}
+
+// rateDay is one row of the file: its rates begin at cells[at].
+type rateDay struct {
+	day      day
+	line, at int
+}
+
+// A RateError says that there is no rate to convert with.
+type RateError struct {
+	File     string
+	Currency money.Currency
+	On       time.Time // the day of the conversion
+	Last     time.Time // of the last rate before it; zero where there is none
+}
+
+// Error names the currency, the day and the last rate there was.
+func (e *RateError) Error() string {
+	last := "there is none before it"
+	if !e.Last.IsZero() {
+		last = "the last one is of " + e.Last.Format(time.DateOnly)
+	}
+	return fmt.Sprintf("no rate of %s for %s or the %d days before: %s",
+		e.Currency, e.On.Format(time.DateOnly), MaxRateAge, last)
+}
+
+// Rate is what one unit of from is worth in to, as an exact fraction, and the
+// day it is of. Rates are the last on or before the day on, at most
+// [MaxRateAge] days old, else the error is a [*RateError]. Two currencies
+// other than the euro are crossed through it; where their rates are of
+// different days, the day is the older. Equal currencies need no rate: 1, on
+// the day itself.
+func (x *Rates) Rate(from, to money.Currency, on time.Time) (money.Ratio, time.Time, error) {
+	d := dayOf(on)
+	if from == to {
+		return money.WholeRatio(decimal.NewFromInt(1)), d.time(), nil
+	}
+	den, fromDay, err := x.perBase(from, d)
+	if err != nil {
+		return money.Ratio{}, time.Time{}, err
+	}
+	num, toDay, err := x.perBase(to, d)
+	if err != nil {
+		return money.Ratio{}, time.Time{}, err
+	}
+	return money.NewRatio(num, den), min(fromDay, toDay).time(), nil
+}
+
+// perBase is what one euro is worth in a currency, and the day of that rate.
+func (x *Rates) perBase(c money.Currency, on day) (decimal.Decimal, day, error) {
+	if c == base {
+		return decimal.NewFromInt(1), on, nil
+	}
+	missing := &RateError{Currency: c, On: on.time()}
+	if x == nil {
+		return decimal.Decimal{}, 0, missing
+	}
+	missing.File = x.file
+	column, known := x.columns[c]
+	if !known {
+		return decimal.Decimal{}, 0, missing
+	}
+	after := sort.Search(len(x.days), func(i int) bool { return x.days[i].day > on })
+	for i := after - 1; i >= 0; i-- {
+		rate := x.cells[x.days[i].at+column]
+		switch {
+		case rate == 0:
+		case on-x.days[i].day > MaxRateAge:
+			missing.Last = x.days[i].day.time()
+			return decimal.Decimal{}, 0, missing
+		default:
+			return rate.decimal(), x.days[i].day, nil
+		}
+	}
+	return decimal.Decimal{}, 0, missing
+}
+
+// File is the name the rates were read under, "" for a nil Rates.
+func (x *Rates) File() string {
+	if x == nil {
+		return ""
+	}
+	return x.file
+}
+
+// Span is the first and the last day of the file; ok is false if it has none.
+func (x *Rates) Span() (first, last time.Time, ok bool) {
+	if x == nil || len(x.days) == 0 {
+		return time.Time{}, time.Time{}, false
+	}
+	return x.days[0].day.time(), x.days[len(x.days)-1].day.time(), true
+}

@@ -1,0 +1,238 @@
+package prices
+
+import (
+	"bytes"
+	"cmp"
+	"errors"
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
+)
+
+// MaxRates is the size in bytes above which a file of rates is refused; the
+// European Central Bank's history was 1.7 MB long in 2026.
+const MaxRates = 16 << 20
+
+// ReadRates reads a file of exchange rates in the layout of the European
+// Central Bank's reference-rate history: a header Date,USD,JPY,… with any of
+// its columns, then one row a day with the units of each currency per 1 EUR,
+// N/A or nothing where there is none, in any order of days. The bank's habits
+// are allowed for: a comma after the last column, and in its file of one day
+// spaces after commas and a date such as 19 February 2024. Empty lines and
+// lines that begin with # are left out. file is the name for diagnostics.
+//
+// Every cell is checked here, so a fault is found before it is needed; at most
+// [MaxReports] diagnostics are kept. A row with a fault is left out. The Rates
+// are never nil.
+func ReadRates(file string, r io.Reader) (*Rates, diag.List) {
+	in := &ratesReader{rates: &Rates{file: file, columns: map[money.Currency]int{}}, reports: reports{file: file}}
+	if in.load(r) && in.readHeader() {
+		in.readRows()
+	}
+	return in.rates, in.reports.list()
+}
+
+// ratesReader is the state of one ReadRates.
+type ratesReader struct {
+	rates   *Rates
+	rest    string // what is not read yet
+	lineNo  int
+	used    []bool // by place in the header, the date's first: whether it has a currency
+	reports reports
+}
+
+// load reads the file whole and refuses what is not text.
+func (r *ratesReader) load(from io.Reader) bool {
+	var text bytes.Buffer
+	text.Grow(sizeOf(from) + bytes.MinRead)
+	_, err := text.ReadFrom(io.LimitReader(from, MaxRates+1))
+	data := bytes.TrimPrefix(text.Bytes(), []byte("\uFEFF"))
+	fault := ""
+	expected := "text in the layout of the European Central Bank's reference-rate history"
+	switch {
+	case err != nil:
+		fault, expected = "the file cannot be read: "+err.Error(), ""
+	case text.Len() > MaxRates:
+		fault, expected = "the file is too large", fmt.Sprintf("at most %d MiB", MaxRates>>20)
+	case bytes.IndexByte(data, 0) >= 0:
+		fault = "this is a binary file"
+	case !utf8.Valid(data):
+		fault, expected = "the text is not UTF-8", "UTF-8"
+	}
+	if fault != "" {
+		r.reports.error(0, 0, fault, expected, "")
+		return false
+	}
+	r.rest = string(data)
+	return true
+}
+
+// line is the next line that says something, without the spaces around it.
+func (r *ratesReader) line() (string, bool) {
+	for r.rest != "" {
+		line, rest, _ := strings.Cut(r.rest, "\n")
+		r.rest = rest
+		r.lineNo++
+		if line = strings.TrimRight(line, " \r"); line != "" && line[0] != '#' {
+			return line, true
+		}
+	}
+	return "", false
+}
+
+// readHeader finds out which column is which currency.
+func (r *ratesReader) readHeader() bool {
+	header, ok := r.line()
+	if !ok {
+		r.reports.error(0, 0, "the file is empty", "a header such as Date,USD,JPY", "")
+		return false
+	}
+	names := strings.Split(header, ",")
+	if !strings.EqualFold(unquoted(names[0]), "date") {
+		r.reports.error(r.lineNo, 1, fmt.Sprintf("the first column is %s", quote(names[0])),
+			"a header such as Date,USD,JPY", "")
+		return false
+	}
+	r.used = make([]bool, len(names))
+	column := len(names[0]) + 2
+	for i, name := range names[1:] {
+		r.used[i+1] = r.name(unquoted(name), column)
+		column += utf8.RuneCountInString(name) + 1
+	}
+	return r.reports.count == 0
+}
+
+// name takes in one name of the header; false if the column has none.
+func (r *ratesReader) name(name string, column int) bool {
+	if name == "" {
+		return false
+	}
+	currency, err := money.ParseCurrency(name)
+	_, twice := r.rates.columns[currency]
+	switch {
+	case err != nil:
+		r.reports.error(r.lineNo, column, err.Error(), "an ISO 4217 code such as USD", "")
+	case twice:
+		r.reports.error(r.lineNo, column, fmt.Sprintf("there are two columns %s", name), "each currency once", "")
+	case currency == base:
+		r.reports.error(r.lineNo, column, "there is a column EUR", "other currencies, in units per 1 EUR", "")
+	default:
+		r.rates.columns[currency] = len(r.rates.columns)
+	}
+	return true
+}
+
+// readRows reads all rows and puts their days in order.
+func (r *ratesReader) readRows() {
+	x := r.rates
+	lines := strings.Count(r.rest, "\n") + 1
+	x.days = make([]rateDay, 0, lines)
+	x.cells = make([]digits, 0, lines*len(x.columns))
+	for line, ok := r.line(); ok; line, ok = r.line() {
+		at := len(x.cells)
+		if d, ok := r.row(line); ok {
+			x.days = append(x.days, rateDay{d, r.lineNo, at})
+		} else {
+			x.cells = x.cells[:at]
+		}
+	}
+	slices.SortFunc(x.days, func(a, b rateDay) int {
+		return cmp.Or(cmp.Compare(a.day, b.day), cmp.Compare(a.line, b.line))
+	})
+	for i := 1; i < len(x.days); i++ {
+		if x.days[i].day == x.days[i-1].day {
+			r.reports.error(x.days[i].line, 1, fmt.Sprintf("there are two rows of %s", x.days[i].day),
+				"each day once", "")
+		}
+	}
+}
+
+// row reads one row and appends its rates; ok is false if it has a fault.
+func (r *ratesReader) row(line string) (d day, ok bool) {
+	before := r.reports.count
+	cell, rest, more := strings.Cut(line, ",")
+	d = r.date(cell)
+	column, i := 1, 1
+	for ; more; i++ {
+		column += len(cell) + 1
+		cell, rest, more = strings.Cut(rest, ",")
+		r.cell(cell, i, column)
+	}
+	if i < len(r.used) && slices.Contains(r.used[i:], true) {
+		r.reports.error(r.lineNo, 0, fmt.Sprintf("the row has %d cells", i),
+			fmt.Sprintf("%d, one for each column", len(r.used)), "")
+	}
+	return d, r.reports.count == before
+}
+
+// date reads the first cell of a row.
+func (r *ratesReader) date(text string) day {
+	d, ok := parseDay(text)
+	if ok {
+		return d
+	}
+	if d, ok = parseDay(unquoted(text)); ok {
+		return d
+	}
+	if long, err := time.Parse("2 January 2006", unquoted(text)); err == nil && long.Year() >= firstYear {
+		return dayOf(long)
+	}
+	r.reports.error(r.lineNo, 1, fmt.Sprintf("%s is not a day", quote(text)),
+		fmt.Sprintf("year-month-day such as 2026-03-14, from %d on", firstYear), "")
+	return 0
+}
+
+// cell appends the rate in a cell, or reports what is wrong with it. The short
+// way is for cells as the bank writes them.
+func (r *ratesReader) cell(text string, i, column int) {
+	if i >= len(r.used) || !r.used[i] {
+		if unquoted(text) != "" {
+			r.reports.error(r.lineNo, column, fmt.Sprintf("%s is under no currency", quote(text)), "", "")
+		}
+		return
+	}
+	if text == "N/A" {
+		r.rates.cells = append(r.rates.cells, 0)
+		return
+	}
+	rate, err := parseDigits(text)
+	if err != nil {
+		rate, err = looseRate(unquoted(text))
+	} else if rate.isZero() {
+		err = errZeroRate
+	}
+	if err != nil {
+		r.reports.error(r.lineNo, column, err.Error(), "a plain number above 0, N/A or nothing", "")
+	}
+	r.rates.cells = append(r.rates.cells, rate)
+}
+
+var errZeroRate = errors.New("the rate is 0")
+
+// looseRate reads the text of a cell without what is allowed around it; 0 is
+// no rate.
+func looseRate(text string) (digits, error) {
+	if text == "" || text == "N/A" {
+		return 0, nil
+	}
+	rate, err := parseDigits(text)
+	if err == nil && rate.isZero() {
+		return 0, errZeroRate
+	}
+	return rate, err
+}
+
+// unquoted is a cell without the spaces around it and quotes around the rest.
+func unquoted(text string) string {
+	text = strings.TrimSpace(text)
+	if n := len(text); n >= 2 && text[0] == '"' && text[n-1] == '"' {
+		return text[1 : n-1]
+	}
+	return text
+}
