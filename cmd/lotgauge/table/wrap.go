@@ -20,12 +20,12 @@ func wrap(s string, most int) []string {
 	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return r != hard && unicode.IsSpace(r) }) {
 		word = strings.ReplaceAll(word, string(hard), " ")
 		w := width(word)
-		if used > 0 && used+1+w <= most {
+		if line != "" && used+1+w <= most {
 			line += " " + word
 			used += 1 + w
 			continue
 		}
-		if used > 0 {
+		if line != "" {
 			lines = append(lines, line)
 		}
 		for w > most {
