@@ -220,8 +220,7 @@ func (a *appraiser) newLedger(sell, parts *sale, maybe func(v int) bool) *ledger
 	l := &ledger{
 		family: f, market: a.market, sell: sell, parts: parts,
 		bench:  s.BenchRate / 60,
-		cells:  make([][][]cell, len(f.Variants)),
-		weight: make([]float64, len(f.Variants)),
+		models: make([]model, len(f.Variants)),
 		sells:  make([]float64, len(f.Parts)),
 	}
 	l.takeDown = f.BreakMinutes * l.bench
@@ -231,6 +230,7 @@ func (a *appraiser) newLedger(sell, parts *sale, maybe func(v int) bool) *ledger
 			l.sells[i] = *p.Sells
 		}
 	}
+	l.newPieces()
 	for v := range f.Variants {
 		if maybe(v) {
 			l.fill(v)
@@ -258,14 +258,11 @@ func (a *appraiser) openRoutes(l *ledger) {
 // evaluate draws, and takes expectations exactly where the states can be
 // summed.
 func (a *appraiser) evaluate() {
-	draws := a.posterior.Draw(a.draws, a.seed)
-	a.drawn = a.ledger.throw(draws, a.seed)
-	cases, realised := draws, a.drawn
-	if a.ledger.sell.straight {
-		realised = nil
-		if all, ok := a.posterior.Enumerate(enumerable); ok {
-			cases = all
-		}
+	a.drawn, a.expected = a.ledger.throw(a.posterior.Draw(a.draws, a.seed), a.seed)
+	if !a.ledger.sell.straight {
+		return
 	}
-	a.expected = a.ledger.expect(cases, realised)
+	if all, ok := a.posterior.Enumerate(enumerable); ok {
+		a.expected = a.ledger.expect(all)
+	}
 }

@@ -39,14 +39,9 @@ func open(chances []float64, applies float64) bool {
 }
 
 func pointInquiry(p *checklist.Point, states []uint8) inquiry {
-	answers := make([]uint8, len(states))
-	none := uint8(len(p.States))
-	for k, s := range states {
-		answers[k] = min(s, none)
-	}
 	return inquiry{
 		Question: Question{Kind: "point", ID: p.ID, Minutes: p.Minutes, Title: p.Title, How: p.How, Ask: p.Ask, See: p.See},
-		answers:  answers, count: len(p.States) + 1,
+		answers:  states, count: len(p.States) + 1,
 	}
 }
 

@@ -2,35 +2,46 @@ package valuation
 
 import (
 	"lotgauge/valuation/checklist"
+	"lotgauge/valuation/prices"
 )
 
 // ledger holds what every state of every point means in money and score, for
-// every variant that may be it, at mean prices. Shapes: cells[variant][point][state].
+// every variant that may be it, at mean prices.
 type ledger struct {
 	family *checklist.Family
 	market *market
 	sell   *sale
 	parts  *sale
-	sells  []float64 // by part: chance that a harvested one sells
-	bench  float64   // home currency a minute
-	keep   float64   // what keeping a restored one is worth; NaN-free: 0 where the route is shut
+	sells  []float64                // by part: chance that a harvested one sells
+	piece  [][prices.Values]float64 // by part: what a harvested one brings net, chance and all
+	bench  float64                  // home currency a minute
+	keep   float64                  // what keeping a restored one is worth
 
-	cells    [][][]cell
-	weight   []float64 // by variant: of the points that apply
-	takeDown float64   // bench time to take one apart
+	models   []model // by variant; empty for those that cannot be it
+	takeDown float64 // bench time to take one apart
 	open     [routes]bool
 }
 
-// cell is one state of one point of one variant. Scores come times weight.
+// model is one variant: what it adds up to with every point sound, and what
+// every state of every point, cells[point][state], changes against that.
+type model struct {
+	weight float64 // of the points that apply
+	sound  cell
+	cells  [][]cell
+}
+
+// cell is what a state adds to the sums. Scores come times weight. For a state
+// other than the sound one it is the difference from the sound one, and factor
+// the ratio.
 type cell struct {
 	score, original, complete float64
 	factor                    float64
-	cure                      bool // it is not sound and can be put right
-	running                   bool // it is put right to get it running
+	yieldNet                  float64 // what the yields bring net, at mean prices
+	cure                      bool    // it is not sound and can be put right
+	running                   bool    // it is put right to get it running
 	cost                      cost
 	needs                     []supply
-	yields                    []supply
-	yieldNet                  float64 // what the yields bring net, at mean prices
+	yields                    []supply // in a difference, what the sound one yields counts below zero
 }
 
 // supply is a number of pieces of a part of the family.
@@ -44,26 +55,33 @@ type cost struct{ parts, spend, time float64 }
 
 func (c cost) total() float64 { return c.parts + c.spend + c.time }
 
-func (c *cost) add(d cost) {
+func (c *cost) add(d *cost) {
 	c.parts += d.parts
 	c.spend += d.spend
 	c.time += d.time
 }
 
-// fill computes the cells of one variant.
+// fill computes the model of one variant.
 func (l *ledger) fill(v int) {
+	m := &l.models[v]
 	points := l.family.Points
-	l.cells[v] = make([][]cell, len(points))
+	m.cells = make([][]cell, len(points))
+	m.sound.factor = 1
 	for i := range points {
 		p := &points[i]
 		if !p.Applies[v] {
 			continue
 		}
-		l.weight[v] += p.Weight
-		l.cells[v][i] = make([]cell, len(p.States))
+		m.weight += p.Weight
+		cells := make([]cell, len(p.States))
 		for s := range p.States {
-			l.cells[v][i][s] = l.cell(p, s, v)
+			cells[s] = l.cell(p, s, v)
 		}
+		m.sound.put(&cells[0])
+		for s := 1; s < len(cells); s++ {
+			cells[s].against(&cells[0])
+		}
+		m.cells[i] = cells
 	}
 }
 
@@ -87,23 +105,52 @@ func (l *ledger) cell(p *checklist.Point, s, v int) cell {
 	}
 	c.yields = supplies(st.Yields, v)
 	for _, y := range c.yields {
-		c.yieldNet += float64(y.qty * l.pieceNet(y.part))
+		c.yieldNet += float64(y.qty * mean(l.piece[y.part][:]))
 	}
 	return c
 }
 
-// pieceNet is what one harvested piece brings: the mean over its 41 values of
-// the net price, times the chance that it sells.
-func (l *ledger) pieceNet(part int) float64 {
-	q := &l.market.parts[part].Sell
-	if l.parts.straight {
-		return l.parts.net(q.Mean) * l.sells[part]
+// put adds a sound point to the sums of a sound model.
+func (c *cell) put(sound *cell) {
+	c.score += sound.score
+	c.original += sound.original
+	c.complete += sound.complete
+	c.factor *= sound.factor
+	c.yieldNet += sound.yieldNet
+	c.yields = append(c.yields, sound.yields...)
+}
+
+// against turns a state into the difference from the sound one.
+func (c *cell) against(sound *cell) {
+	c.score -= sound.score
+	c.original -= sound.original
+	c.complete -= sound.complete
+	if sound.factor != 0 {
+		c.factor /= sound.factor
 	}
+	c.yieldNet -= sound.yieldNet
+	for _, y := range sound.yields {
+		c.yields = append(c.yields, supply{y.part, -y.qty})
+	}
+}
+
+// newPieces are what harvested parts bring: net of the selling sheet, times the
+// chance that one sells, at each of the 41 prices.
+func (l *ledger) newPieces() {
+	l.piece = make([][prices.Values]float64, len(l.family.Parts))
+	for i := range l.piece {
+		for j, price := range l.market.parts[i].Sell.Values {
+			l.piece[i][j] = l.parts.net(price) * l.sells[i]
+		}
+	}
+}
+
+func mean(xs []float64) float64 {
 	sum := 0.0
-	for _, price := range q.Values {
-		sum += l.parts.net(price)
+	for _, x := range xs {
+		sum += x
 	}
-	return sum / float64(len(q.Values)) * l.sells[part]
+	return sum / float64(len(xs))
 }
 
 func supplies(from []checklist.Supply, v int) []supply {

@@ -54,7 +54,7 @@ func (a *appraiser) uses(part int) (used [routes]bool) {
 			used[sellRestored], used[keepIt] = true, true
 			used[sellRunning] = used[sellRunning] || c.running
 		}
-		if slices.ContainsFunc(c.yields, func(y supply) bool { return y.part == part }) {
+		if slices.ContainsFunc(c.yields, func(y supply) bool { return y.part == part && y.qty > 0 }) {
 			used[partOut] = true
 		}
 	})
@@ -74,7 +74,7 @@ func (a *appraiser) eachCell(visit func(v, i, s int, chance float64, c *cell)) {
 			}
 			for s, p := range a.posterior.PointGiven(v, i) {
 				if p > 0 {
-					visit(v, i, s, pv*p, &a.ledger.cells[v][i][s])
+					visit(v, i, s, pv*p, &a.ledger.models[v].cells[i][s])
 				}
 			}
 		}

@@ -16,7 +16,8 @@ const settled = 1 - 1e-9
 const variantMinutes = 1
 
 // inquiry is something that can be found out: the answer of each case, or where
-// chance is set the chance of answer 1 against answer 0.
+// chance is set the chance of answer 1 against answer 0. What lies beyond the
+// last answer, such as that the model has no such point, counts as the last.
 type inquiry struct {
 	Question
 	answers []uint8
@@ -60,7 +61,7 @@ func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*i
 	x, rest := about[0], about[1:]
 	cell *= x.count
 	if x.chance == nil {
-		q.split(into, k, weight, cell+int(x.answers[k]), rest)
+		q.split(into, k, weight, cell+min(int(x.answers[k]), x.count-1), rest)
 		return
 	}
 	yes := float64(weight * x.chance[k])

@@ -1,7 +1,6 @@
 package valuation_test
 
 import (
-	"bytes"
 	"encoding/json"
 	"math"
 	"os"
@@ -53,15 +52,7 @@ func openReference(t testing.TB) *valuation.Library {
 
 func appraise(t testing.TB, l *valuation.Library, file string, o valuation.Options) *valuation.Appraisal {
 	t.Helper()
-	text, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	x, diags := valuation.ReadListing(filepath.Base(file), bytes.NewReader(text))
-	if diags.HasErrors() {
-		t.Fatal(diags.Err())
-	}
-	a, diags := l.Appraise(x, o)
+	a, diags := l.Appraise(readListing(t, file), o)
 	if diags.HasErrors() {
 		t.Fatal(diags.Err())
 	}

@@ -90,9 +90,14 @@ func (a *appraiser) routeMean(r int) float64 {
 		return a.expected.route[r]
 	}
 	yields, repairs := 0.0, 0.0
-	a.eachCell(func(_, _, _ int, chance float64, c *cell) {
-		yields += float64(chance * c.yieldNet)
-		repairs += float64(chance * c.cost.total())
+	for v, chance := range a.posterior.Variants() {
+		yields += float64(chance * a.ledger.models[v].sound.yieldNet)
+	}
+	a.eachCell(func(_, _, s int, chance float64, c *cell) {
+		if s > 0 {
+			yields += float64(chance * c.yieldNet)
+			repairs += float64(chance * c.cost.total())
+		}
 	})
 	if r == keepIt {
 		return a.ledger.keep - repairs

@@ -77,37 +77,37 @@ func (a *appraiser) symptoms() []Chance {
 
 // scores are the three scores: exact means, quantiles over the draws.
 func (a *appraiser) scores() Scores {
-	var score, original, complete, seen float64
-	found := a.found()
-	for v, pv := range a.posterior.Variants() {
-		w := 0.0
-		if pv > 0 {
-			w = a.ledger.weight[v]
-		}
-		if w == 0 {
-			score, original, complete = score+100*pv, original+100*pv, complete+100*pv
+	var sum tally
+	seen, found := 0.0, a.found()
+	for v, chance := range a.posterior.Variants() {
+		if chance == 0 {
 			continue
 		}
-		for i := range a.family.Points {
-			p := &a.family.Points[i]
-			if !p.Applies[v] {
-				continue
+		m := &a.ledger.models[v]
+		share := 0.0
+		if m.weight > 0 {
+			share = 100 * chance / m.weight
+		} else {
+			sum.found.score, sum.original, sum.complete = sum.found.score+100*chance, sum.original+100*chance, sum.complete+100*chance
+		}
+		sum.found.score += float64(share * m.sound.score)
+		sum.original += float64(share * m.sound.original)
+		sum.complete += float64(share * m.sound.complete)
+		for i := range m.cells {
+			if m.cells[i] != nil && found[i] {
+				seen += float64(share / 100 * a.family.Points[i].Weight)
 			}
-			if found[i] {
-				seen += float64(pv * p.Weight / w)
-			}
-			for s, c := range a.posterior.PointGiven(v, i) {
-				x := &a.ledger.cells[v][i][s]
-				share := 100 * pv * c / w
-				score += float64(share * x.score)
-				original += float64(share * x.original)
-				complete += float64(share * x.complete)
+			for s := 1; s < len(m.cells[i]); s++ {
+				x, p := &m.cells[i][s], share*a.posterior.PointGiven(v, i)[s]
+				sum.found.score += float64(p * x.score)
+				sum.original += float64(p * x.original)
+				sum.complete += float64(p * x.complete)
 			}
 		}
 	}
 	return Scores{
-		Condition: spread(score, a.drawn.condition), Originality: spread(original, a.drawn.originality),
-		Completeness: spread(complete, a.drawn.completeness), Coverage: Share(seen),
+		Condition: spread(sum.found.score, a.drawn.condition), Originality: spread(sum.original, a.drawn.originality),
+		Completeness: spread(sum.complete, a.drawn.completeness), Coverage: Share(seen),
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math/bits"
 
 	"lotgauge/valuation/belief"
+	"lotgauge/valuation/prices"
 )
 
 // The routes: what to do with the model once it is here.
@@ -43,33 +44,41 @@ type tally struct {
 	original, complete       float64
 	runCost, allCost         cost
 	yields                   float64
+	faults                   []*cell // the states that are not sound
 }
 
 // tally adds up case k, at mean prices.
 func (l *ledger) tally(c *belief.Cases, k int, t *tally) {
-	*t = tally{found: lane{factor: 1}, running: lane{factor: 1}, restored: lane{factor: 1}}
-	cells := l.cells[c.Variant[k]]
+	m := &l.models[c.Variant[k]]
+	sound := lane{m.sound.score, m.sound.factor}
+	*t = tally{
+		found: sound, running: sound, restored: sound,
+		original: m.sound.original, complete: m.sound.complete, yields: m.sound.yieldNet,
+		faults: t.faults[:0],
+	}
 	for i, col := range c.State {
-		s := col[k]
-		if s == belief.NotApplicable {
-			continue
+		if s := col[k]; s != 0 && s != belief.NotApplicable {
+			t.fault(&m.cells[i][s])
 		}
-		x := &cells[i][s]
-		t.original += x.original
-		t.complete += x.complete
-		t.yields += x.yieldNet
-		t.found.take(x)
-		after, afterRun := x, x
-		if x.cure {
-			after = &cells[i][0]
-			t.allCost.add(x.cost)
-		}
-		if x.running {
-			afterRun = after
-			t.runCost.add(x.cost)
-		}
-		t.restored.take(after)
-		t.running.take(afterRun)
+	}
+}
+
+// fault adds a state that is not sound.
+func (t *tally) fault(x *cell) {
+	t.faults = append(t.faults, x)
+	t.original += x.original
+	t.complete += x.complete
+	t.yields += x.yieldNet
+	t.found.take(x)
+	if x.cure {
+		t.allCost.add(&x.cost)
+	} else {
+		t.restored.take(x)
+	}
+	if x.running {
+		t.runCost.add(&x.cost)
+	} else {
+		t.running.take(x)
 	}
 }
 
@@ -82,10 +91,11 @@ func (l *ledger) gross(v uint8, at lane, base float64) float64 {
 // outOf100 is a weighted score as a share of all weight, 100 for a family
 // without weights.
 func (l *ledger) outOf100(v uint8, score float64) float64 {
-	if l.weight[v] == 0 {
+	w := l.models[v].weight
+	if w == 0 {
 		return 100
 	}
-	return 100 * score / l.weight[v]
+	return 100 * score / w
 }
 
 // bill is what the prices of the parts come to in one case.
@@ -137,38 +147,32 @@ func (d dice) index(item, draw, sides int) int {
 	return int(hi)
 }
 
-// drawnBill is the bill of case k at the prices of that draw.
-func (l *ledger) drawnBill(c *belief.Cases, k int, d dice) bill {
-	v := c.Variant[k]
-	q := &l.market.models[v].Sell
-	b := bill{base: q.Values[d.index(len(l.market.parts)+int(v), k, len(q.Values))]}
-	for i, col := range c.State {
-		s := col[k]
-		if s == belief.NotApplicable {
-			continue
-		}
-		x := &l.cells[v][i][s]
+// drawnBill is the bill of draw k of variant v at the prices of that draw.
+func (l *ledger) drawnBill(v uint8, k int, t *tally, d dice) bill {
+	var b bill
+	b.base = l.market.models[v].Sell.Values[d.index(len(l.market.parts)+int(v), k, prices.Values)]
+	for _, x := range t.faults {
 		for _, n := range x.needs {
-			q := &l.market.parts[n.part].Buy
-			price := float64(n.qty * q.Values[d.index(n.part, k, len(q.Values))])
+			price := float64(n.qty * l.market.parts[n.part].Buy.Values[d.index(n.part, k, prices.Values)])
 			b.all += price
 			if x.running {
 				b.run += price
 			}
 		}
-		if l.open[partOut] {
-			b.yields += l.drawnYields(x, k, d)
+	}
+	if l.open[partOut] {
+		b.yields = l.drawnYields(l.models[v].sound.yields, k, d)
+		for _, x := range t.faults {
+			b.yields += l.drawnYields(x.yields, k, d)
 		}
 	}
 	return b
 }
 
-func (l *ledger) drawnYields(x *cell, k int, d dice) float64 {
+func (l *ledger) drawnYields(yields []supply, k int, d dice) float64 {
 	sum := 0.0
-	for _, y := range x.yields {
-		q := &l.market.parts[y.part].Sell
-		price := q.Values[d.index(y.part, k, len(q.Values))]
-		sum += float64(y.qty * l.sells[y.part] * l.parts.net(price))
+	for _, y := range yields {
+		sum += float64(y.qty * l.piece[y.part][d.index(y.part, k, prices.Values)])
 	}
 	return sum
 }

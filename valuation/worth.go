@@ -1,10 +1,7 @@
 package valuation
 
 import (
-	"math"
-
 	"lotgauge/valuation/belief"
-	"lotgauge/valuation/prices"
 )
 
 // drawn is what came of the draws, one entry a draw.
@@ -19,38 +16,71 @@ type drawn struct {
 // expected is what the cases come to on average. Where the states could be
 // summed and the selling charges are straight it is exact.
 type expected struct {
-	cases     *belief.Cases
-	value     []float64 // worth of each case
-	worth     float64
-	route     [routes]float64
-	column    column  // how worth comes about
-	repairs   float64 // cost of all remedies
-	gross     float64 // price once restored
-	allFound  float64 // chance that all parts needed are found
-	scarce    float64 // chance that a scarce part is needed
-	needed    []float64
-	condition float64
+	cases    *belief.Cases
+	value    []float64 // worth of each case
+	worth    float64
+	route    [routes]float64
+	column   column    // how worth comes about
+	repairs  float64   // cost of all remedies
+	gross    float64   // price once restored
+	allFound float64   // chance that all parts needed are found
+	scarce   float64   // chance that a scarce part is needed
+	needed   []float64 // by part: chance that any piece is needed
+	seen     []int     // by part: the last case that needed it, counted from 1
 }
 
-// throw appraises every draw.
-func (l *ledger) throw(c *belief.Cases, seed uint64) *drawn {
-	n := len(c.Weight)
-	d := &drawn{worth: make([]float64, n)}
+func (l *ledger) newDrawn(n int) *drawn {
+	d := &drawn{
+		worth:     make([]float64, n),
+		condition: make([]float64, n), originality: make([]float64, n), completeness: make([]float64, n),
+	}
 	for r := range d.route {
 		if l.open[r] {
 			d.route[r] = make([]float64, n)
 		}
 	}
-	for _, col := range []*[]float64{&d.condition, &d.originality, &d.completeness} {
-		*col = make([]float64, n)
-	}
-	var t tally
-	for k := range n {
-		l.tally(c, k, &t)
-		d.score(l, c.Variant[k], k, &t)
-		l.realise(c, k, &t, dice{seed}, d)
-	}
 	return d
+}
+
+func (l *ledger) newExpected(c *belief.Cases) *expected {
+	parts := len(l.family.Parts)
+	return &expected{cases: c, value: make([]float64, len(c.Weight)), needed: make([]float64, parts), seen: make([]int, parts)}
+}
+
+// throw appraises every draw at the prices drawn with it. The expectation over
+// the same draws comes along: at mean prices where the selling charges are
+// straight, since that has the same mean and varies less, else as realised.
+func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
+	d, e := l.newDrawn(len(c.Weight)), l.newExpected(c)
+	var t tally
+	for k := range c.Weight {
+		v := c.Variant[k]
+		l.tally(c, k, &t)
+		d.score(l, v, k, &t)
+		b := l.meanBill(v, &t)
+		w := l.worths(v, &t, b)
+		best := l.best(&w)
+		realised := l.worths(v, &t, l.drawnBill(v, k, &t, dice{seed}))
+		d.take(k, &realised, best)
+		if !l.sell.straight {
+			w = realised
+		}
+		e.add(l, k, &t, b, &w, best)
+	}
+	return d, e
+}
+
+// expect takes the mean over enumerated cases, at mean prices.
+func (l *ledger) expect(c *belief.Cases) *expected {
+	e := l.newExpected(c)
+	var t tally
+	for k := range c.Weight {
+		l.tally(c, k, &t)
+		b := l.meanBill(c.Variant[k], &t)
+		w := l.worths(c.Variant[k], &t, b)
+		e.add(l, k, &t, b, &w, l.best(&w))
+	}
+	return e
 }
 
 func (d *drawn) score(l *ledger, v uint8, k int, t *tally) {
@@ -59,14 +89,9 @@ func (d *drawn) score(l *ledger, v uint8, k int, t *tally) {
 	d.completeness[k] = l.outOf100(v, t.complete)
 }
 
-// realise chooses the route at mean prices and takes it at the drawn ones.
-func (l *ledger) realise(c *belief.Cases, k int, t *tally, dice dice, d *drawn) {
-	v := c.Variant[k]
-	atMean := l.worths(v, t, l.meanBill(v, t))
-	best := l.best(&atMean)
-	w := l.worths(v, t, l.drawnBill(c, k, dice))
+func (d *drawn) take(k int, w *[routes]float64, best int) {
 	for r := range w {
-		if l.open[r] {
+		if d.route[r] != nil {
 			d.route[r][k] = w[r]
 		}
 	}
@@ -74,58 +99,29 @@ func (l *ledger) realise(c *belief.Cases, k int, t *tally, dice dice, d *drawn) 
 	d.worth[k] = w[best]
 }
 
-// expect takes the mean over the cases. With realised worths given (draws under
-// selling charges that are not straight) those count; otherwise worths at mean
-// prices, whose mean is the same and varies less.
-func (l *ledger) expect(c *belief.Cases, realised *drawn) *expected {
-	e := &expected{cases: c, value: make([]float64, len(c.Weight)), needed: make([]float64, len(l.family.Parts))}
-	seen := make([]int, len(l.family.Parts))
-	var t tally
-	for k, weight := range c.Weight {
-		l.tally(c, k, &t)
-		v := c.Variant[k]
-		b := l.meanBill(v, &t)
-		w := l.worths(v, &t, b)
-		best := l.best(&w)
-		e.column.add(l, v, &t, b, w[best], best, weight)
-		if realised != nil {
-			for r := range w {
-				if l.open[r] {
-					w[r] = realised.route[r][k]
-				}
-			}
-		}
-		e.take(k, weight, &w, best)
-		e.repairs += float64(weight * t.allCost.total())
-		e.gross += float64(weight * l.gross(v, t.restored, b.base))
-		e.condition += float64(weight * l.outOf100(v, t.found.score))
-		e.find(l, k, weight, seen)
-	}
-	return e
-}
-
-func (e *expected) take(k int, weight float64, w *[routes]float64, best int) {
+// add counts case k, with the worths of its routes and the chosen one.
+func (e *expected) add(l *ledger, k int, t *tally, b bill, w *[routes]float64, best int) {
+	weight, v := e.cases.Weight[k], e.cases.Variant[k]
 	for r := range w {
 		e.route[r] += float64(weight * w[r])
 	}
 	e.value[k] = w[best]
 	e.worth += float64(weight * w[best])
+	e.column.add(l, v, t, b, w[best], best, weight)
+	e.repairs += float64(weight * t.allCost.total())
+	e.gross += float64(weight * l.gross(v, t.restored, b.base))
+	e.find(l, k, weight, t)
 }
 
 // find counts the different parts that case k needs.
-func (e *expected) find(l *ledger, k int, weight float64, seen []int) {
+func (e *expected) find(l *ledger, k int, weight float64, t *tally) {
 	chance, scarce := 1.0, false
-	cells := l.cells[e.cases.Variant[k]]
-	for i, col := range e.cases.State {
-		s := col[k]
-		if s == belief.NotApplicable {
-			continue
-		}
-		for _, n := range cells[i][s].needs {
-			if seen[n.part] == k+1 {
+	for _, x := range t.faults {
+		for _, n := range x.needs {
+			if e.seen[n.part] == k+1 {
 				continue
 			}
-			seen[n.part] = k + 1
+			e.seen[n.part] = k + 1
 			find := &l.market.finds[n.part]
 			chance *= find.FindChance
 			scarce = scarce || find.Scarce
@@ -136,75 +132,4 @@ func (e *expected) find(l *ledger, k int, weight float64, seen []int) {
 	if scarce {
 		e.scarce += weight
 	}
-}
-
-// deviation is the standard deviation of xs, with n−1.
-func deviation(xs []float64) float64 {
-	n := float64(len(xs))
-	if n < 2 {
-		return 0
-	}
-	mean := 0.0
-	for _, x := range xs {
-		mean += x
-	}
-	mean /= n
-	sum := 0.0
-	for _, x := range xs {
-		sum += float64((x - mean) * (x - mean))
-	}
-	return math.Sqrt(sum / (n - 1))
-}
-
-// tenths are the 10%, 50% and 90% points of xs (type 7), which it reorders.
-func tenths(xs []float64) (p10, p50, p90 float64) {
-	return quantile7(xs, 0.1), quantile7(xs, 0.5), quantile7(xs, 0.9)
-}
-
-// quantile7 is Hyndman and Fan's type 7 without sorting all of xs, which it
-// reorders. It agrees with prices.Quantile7, which wants them sorted.
-func quantile7(xs []float64, p float64) float64 {
-	h := float64(len(xs)-1) * p
-	j := int(h)
-	lo := nth(xs, j)
-	if j+1 >= len(xs) {
-		return lo
-	}
-	next := xs[j+1]
-	for _, x := range xs[j+2:] {
-		next = min(next, x)
-	}
-	return prices.Quantile7([]float64{lo, next}, h-float64(j))
-}
-
-// nth is the n-th smallest of xs, n from 0. It partitions xs around it (Hoare,
-// Algorithm 65: Find, Communications of the ACM 4, 1961).
-func nth(xs []float64, n int) float64 {
-	lo, hi := 0, len(xs)-1
-	for lo < hi {
-		pivot := xs[lo+(hi-lo)/2]
-		i, j := lo, hi
-		for i <= j {
-			for xs[i] < pivot {
-				i++
-			}
-			for xs[j] > pivot {
-				j--
-			}
-			if i <= j {
-				xs[i], xs[j] = xs[j], xs[i]
-				i++
-				j--
-			}
-		}
-		switch {
-		case n <= j:
-			hi = j
-		case n >= i:
-			lo = i
-		default:
-			return xs[n]
-		}
-	}
-	return xs[n]
 }
