@@ -1,11 +1,9 @@
 package diag
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/BurntSushi/toml"
 )
@@ -77,62 +75,29 @@ func (d *Document) breaks(offset int, x Diagnostic) bool {
 	return false
 }
 
-// acceptText takes raw as the text of the document if it is one.
-func (d *Document) acceptText(raw []byte) bool {
-	if len(raw) > MaxDocument {
-		return d.breaks(-1, Diagnostic{Summary: "the file is too large", Expected: fmt.Sprintf("at most %d KB", MaxDocument>>10)})
-	}
-	d.text = string(bytes.TrimPrefix(raw, []byte("\uFEFF")))
-	if i := strings.IndexByte(d.text, 0); i >= 0 {
-		x := Diagnostic{Summary: "this is no text file: it has a zero byte", Expected: "text in UTF-8"}
-		if bytes.HasPrefix(raw, []byte("\xff\xfe")) || bytes.HasPrefix(raw, []byte("\xfe\xff")) {
-			x.Summary = "the text is encoded in UTF-16"
-			x.Try = "saving it as UTF-8"
-		}
-		return d.breaks(i, x)
-	}
-	if i := invalidUTF8(d.text); i >= 0 {
-		return d.breaks(i, Diagnostic{
-			Summary:  fmt.Sprintf("the byte 0x%02x is not UTF-8", d.text[i]),
-			Expected: "text in UTF-8",
-			Try:      "saving the file as UTF-8",
-		})
-	}
-	if strings.TrimSpace(d.text) == "" {
-		return d.breaks(-1, Diagnostic{Summary: "the file is empty", Expected: "a TOML document"})
-	}
-	return true
-}
-
-// invalidUTF8 is the offset of the first byte that is not UTF-8, -1 if all is.
-func invalidUTF8(text string) int {
-	for i, r := range text {
-		if r == utf8.RuneError {
-			if _, size := utf8.DecodeRuneInString(text[i:]); size == 1 {
-				return i
-			}
-		}
-	}
-	return -1
-}
-
 // parse decodes the text and locates its keys.
 func (d *Document) parse() (*place, map[string]any) {
 	found := locate(d.text)
 	if found.tooDeep >= 0 {
 		d.breaks(found.tooDeep, Diagnostic{
 			Summary:  "nested too deeply",
-			Expected: fmt.Sprintf("at most %d levels, and keys of at most %d bytes in all", maxDepth, maxPath),
+			Expected: fmt.Sprintf("at most %d levels, and paths of at most %d bytes", maxDepth, maxPath),
 		})
 		return &place{}, nil
 	}
 	data, err := decode(d.text)
-	if err != nil {
-		offset, x := syntaxError(err, found)
-		d.breaks(offset, x)
-		return &place{}, nil
+	switch {
+	case found.twice != nil && (err == nil || strings.Contains(err.Error(), "already")):
+		d.breaks(found.again, Diagnostic{
+			Summary:  fmt.Sprintf("the key %q is already defined on line %d", found.twice.name, d.pos(found.first).Line),
+			Expected: "each key once",
+		})
+	case err != nil:
+		d.breaks(d.syntaxError(err, found))
+	default:
+		return found.root, data
 	}
-	return found.root, data
+	return &place{}, nil
 }
 
 // decode is toml.Decode that returns the parser's own bugs as errors too: it

@@ -5,7 +5,7 @@ import "time"
 // Texts is an optional array of strings. An element that is none is reported
 // and is "", so that element i stays at i.
 func (t *Table) Texts(key string) []string {
-	return elements(t, key, "a list of quoted strings", "a quoted string", asText)
+	return elements(t, key, "a list of quoted strings", aText, asText)
 }
 
 // Integers is an optional array of whole numbers. An element that is none, or
@@ -25,18 +25,18 @@ func (t *Table) Dates(key string) []time.Time {
 
 // Child is the table or inline table at key, or nil where there is none.
 func (t *Table) Child(key string) *Table {
-	data, ok := scalar(t, key, "a table: { … } or ["+t.keyPath(key)+"]", as[map[string]any])
+	data, ok := scalar(t, key, "a table such as { … }", asTable)
 	if !ok {
 		return nil
 	}
-	return t.open(t.keyPath(key), t.place.child(key), data)
+	return t.open(join(t.path, key), t.place.child(key), data)
 }
 
 // Children are the tables of an array of tables, [[key]], or of an array of
 // inline tables. An element that is no table is reported and left out.
 func (t *Table) Children(key string) []*Table {
 	var tables []*Table
-	for _, item := range t.items(key, "tables", "a table", false) {
+	for _, item := range t.items(key, "tables such as [ { … } ]", "a table such as { … }", false) {
 		tables = append(tables, item.Table)
 	}
 	return tables
@@ -82,11 +82,11 @@ func (t *Table) items(key, many, one string, text bool) []Item {
 	var items []Item
 	array := t.place.child(key)
 	for i, v := range values {
-		p, path := array.item(i), itemPath(t.keyPath(key), i)
+		p, path := array.item(i), itemPath(join(t.path, key), i)
 		item := Item{Pos: t.doc.pos(p.value)}
 		if s, ok := v.(string); ok && text {
 			item.Text = s
-		} else if data, ok := element(t, v, p, path, one, as[map[string]any]); ok {
+		} else if data, ok := element(t, v, p, path, one, asTable); ok {
 			item.Table = t.open(path, p, data)
 		} else {
 			continue
@@ -96,8 +96,8 @@ func (t *Table) items(key, many, one string, text bool) []Item {
 	return items
 }
 
-// elements are the elements of an array as accept takes them.
-func elements[T any](t *Table, key, many, one string, accept func(any) (T, bool)) []T {
+// elements are the elements of an array as Ts.
+func elements[T any](t *Table, key, many, one string, as accept[T]) []T {
 	values, ok := scalar(t, key, many, asList)
 	if !ok {
 		return nil
@@ -105,21 +105,7 @@ func elements[T any](t *Table, key, many, one string, accept func(any) (T, bool)
 	list := make([]T, len(values))
 	array := t.place.child(key)
 	for i, v := range values {
-		list[i], _ = element(t, v, array.item(i), itemPath(t.keyPath(key), i), one, accept)
+		list[i], _ = element(t, v, array.item(i), itemPath(join(t.path, key), i), one, as)
 	}
 	return list
-}
-
-// asList is an array of anything. The parser has a type of its own for arrays
-// of tables.
-func asList(v any) ([]any, bool) {
-	tables, ok := v.([]map[string]any)
-	if !ok {
-		return as[[]any](v)
-	}
-	list := make([]any, len(tables))
-	for i, table := range tables {
-		list[i] = table
-	}
-	return list, true
 }

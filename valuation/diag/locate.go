@@ -9,12 +9,14 @@ const (
 	maxPath  = 512
 )
 
-// A location is what locate finds: where everything is.
+// A location is what locate finds: where everything is, and the first key that
+// is defined again, which the parser does not always notice.
 type location struct {
-	root    *place
-	tooDeep int    // byte offset of what is nested too deeply, or -1
-	twice   *place // the first key defined twice, or nil
-	again   int    // byte offset of its second definition
+	root         *place
+	tooDeep      int    // byte offset of what is nested too deeply, or -1
+	unclosed     int    // byte offset of a string that has no end, or -1
+	twice        *place // the key defined again, or nil
+	first, again int    // byte offsets of its definitions
 }
 
 // locate walks TOML text and finds the place of every key and array element.
@@ -22,7 +24,7 @@ type location struct {
 // brackets and where strings end, and no values. On text that is no TOML it
 // stops where it no longer understands, which is not before the parser does.
 func locate(text string) location {
-	s := scanner{text: text, location: location{root: &place{value: -1}, tooDeep: -1}}
+	s := scanner{text: text, location: location{root: &place{value: -1}, tooDeep: -1, unclosed: -1}}
 	table := s.root
 	for s.blank(); s.pos < len(s.text); s.blank() {
 		if s.peek() == '[' {
@@ -42,20 +44,35 @@ type scanner struct {
 
 // header reads [a.b] or [[a.b]] and is the table it opens.
 func (s *scanner) header() *place {
-	at, closing := s.pos, "]"
-	if strings.HasPrefix(s.text[at:], "[[") {
-		closing = "]]"
+	at := s.pos
+	array := s.skip("[[")
+	closing := "]]"
+	if !array {
+		s.pos++
+		closing = "]"
 	}
-	s.pos += len(closing)
 	p, key := s.path(s.root)
-	if closing == "]]" {
-		p = s.deepen(p.addItem(key))
+	if array {
+		p = s.element(p, key, at)
+	} else if len(p.items) > 0 {
+		s.repeated(p, key)
 	}
 	s.define(p, key, at)
 	if !s.skip(closing) {
 		s.stop()
 	}
 	return p
+}
+
+// element is the next table of an array of tables.
+func (s *scanner) element(array *place, key, header int) *place {
+	if array.defined {
+		s.repeated(array, key)
+	}
+	if len(array.items) == 0 {
+		array.value = header
+	}
+	return s.deepen(array.addItem(key))
 }
 
 // pair reads key = value.
@@ -66,8 +83,12 @@ func (s *scanner) pair(table *place) {
 		return
 	}
 	s.blank()
+	if len(p.children)+len(p.items) > 0 {
+		s.repeated(p, key)
+	}
 	s.define(p, key, s.pos)
 	s.value(p)
+	p.closed = true
 }
 
 // path reads a dotted key: its place, seen from table, and where its last part
@@ -84,6 +105,9 @@ func (s *scanner) path(table *place) (p *place, key int) {
 		if !s.skip(".") {
 			return p, key
 		}
+		if p.closed {
+			s.repeated(p, key)
+		}
 		table = p
 		if n := len(p.items); n > 0 {
 			table = p.items[n-1]
@@ -93,11 +117,17 @@ func (s *scanner) path(table *place) (p *place, key int) {
 
 // define gives p its own header or value.
 func (s *scanner) define(p *place, key, value int) {
-	if p.defined && s.twice == nil {
-		s.twice, s.again = p, key
+	if p.defined {
+		s.repeated(p, key)
+		return
 	}
-	if !p.defined {
-		p.defined, p.key, p.value = true, key, value
+	p.defined, p.key, p.value = true, key, value
+}
+
+// repeated notes the first key that is defined again.
+func (s *scanner) repeated(p *place, key int) {
+	if s.twice == nil {
+		s.twice, s.first, s.again = p, p.value, key
 	}
 }
 
@@ -133,10 +163,11 @@ func (s *scanner) key() string {
 	at := s.pos
 	if c := s.peek(); c != '"' && c != '\'' {
 		s.until(" \t\r\n.=[]{}\"'#,")
-		if s.pos == at {
+		name := s.text[at:s.pos]
+		if name == "" {
 			s.stop()
 		}
-		return s.text[at:max(at, s.pos)]
+		return name
 	}
 	s.quoted()
 	name := s.text[at:s.pos]
@@ -153,27 +184,27 @@ func (s *scanner) key() string {
 
 // quoted skips a string of any of the four kinds.
 func (s *scanner) quoted() {
-	quote := s.text[s.pos : s.pos+1]
-	long := strings.Repeat(quote, 3)
-	if strings.HasPrefix(s.text[s.pos:], long) {
-		s.pos += 3
-		s.close(long)
-		for range 2 { // up to two quotes may stand before the closing three
-			s.skip(quote)
-		}
-		return
+	at, quote := s.pos, s.text[s.pos:s.pos+1]
+	quotes := strings.Repeat(quote, 3)
+	if !s.skip(quotes) {
+		quotes = quote
+		s.skip(quote)
 	}
-	s.pos++
-	s.close(quote)
+	if !s.close(quotes) {
+		s.unclosed = at
+	}
+	for range len(quotes) - 1 { // a long text may itself end in one or two quotes
+		s.skip(quote)
+	}
 }
 
-// close skips to behind the closing quotes; a backslash keeps a double quote
-// from closing.
-func (s *scanner) close(quotes string) {
+// close skips to behind the closing quotes, and reports whether there are any.
+// A backslash keeps a double quote from closing.
+func (s *scanner) close(quotes string) bool {
 	for s.pos < len(s.text) {
 		switch {
 		case s.skip(quotes):
-			return
+			return true
 		case s.peek() == '\\' && quotes[0] == '"':
 			s.pos += 2
 		default:
@@ -181,6 +212,7 @@ func (s *scanner) close(quotes string) {
 		}
 	}
 	s.stop()
+	return false
 }
 
 // deepen returns p, and stops at one that is too deep.

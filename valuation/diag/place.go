@@ -13,6 +13,7 @@ type place struct {
 	key      int    // byte offset of the key; of the value for an element
 	value    int    // byte offset of the value, or of the header that opens the table
 	defined  bool   // has a header or value of its own, and is not only part of a longer key
+	closed   bool   // has a whole value: nothing can be added to it
 	asked    bool   // a getter has asked for it
 	depth    int    // levels below the root
 	length   int    // bytes of the keys from the root to here
@@ -68,6 +69,9 @@ func (p *place) item(i int) *place {
 	}
 	return p.items[i]
 }
+
+// isTables reports whether the place is an array of tables, [[name]].
+func (p *place) isTables() bool { return len(p.items) > 0 && !p.defined }
 
 // lines finds line and column of a byte offset. It is made when the first
 // position is asked for, as most documents have nothing wrong.

@@ -4,14 +4,14 @@ import "strings"
 
 // Nearest is the known name that name was most likely meant to be: the one with
 // the smallest edit distance, the first of equals. Upper and lower case, and
-// - and _, count as the same letter. It must be near: one edit for a name of
-// up to 3 characters, two up to 7, three beyond.
+// - and _, count as the same letter. It must be near: one edit for a name of 2
+// or 3 characters, two up to 7, three beyond.
 func Nearest(name string, known []string) (string, bool) {
 	wanted := letters(name)
 	if len(wanted) == 0 || len(wanted) > 100 {
 		return "", false
 	}
-	limit := min(1+len(wanted)/4, 3)
+	limit := min(1+len(wanted)/4, 3, len(wanted)-1)
 	nearest, found := "", false
 	for _, k := range known {
 		if d := distance(wanted, letters(k), limit); d <= limit {

@@ -127,13 +127,27 @@ func (t *Table) Finish() {
 }
 
 func (t *Table) unknown(c *place) {
-	d := Diagnostic{Severity: Error, Pos: t.doc.pos(c.key), Key: t.keyPath(c.name), Summary: "unknown key"}
-	if near, ok := Nearest(c.name, t.absent); ok {
+	c.asked = true // so that it is reported once
+	d := Diagnostic{Severity: Error, Pos: t.doc.pos(c.key), Key: join(t.path, c.name), Summary: "unknown key"}
+	if near, ok := Nearest(c.name, t.candidates(c)); ok {
 		d.Try = near
 	} else if len(t.absent) > 0 {
 		d.Expected = oneOf(t.absent)
 	}
 	t.add(d)
+}
+
+// candidates are the names that an unknown key may have been meant to be: those
+// not used yet, and for [[name]], which may come again, the other such names that
+// were read.
+func (t *Table) candidates(unknown *place) []string {
+	names := slices.Clone(t.absent)
+	for _, c := range t.place.children {
+		if unknown.isTables() && c.isTables() && c.items[0].table != nil {
+			names = append(names, c.name)
+		}
+	}
+	return names
 }
 
 // add adds a diagnostic, unless the document could not be read anyway.
@@ -167,13 +181,17 @@ func (t *Table) find(key string) (any, *place, bool) {
 	return value, p, true
 }
 
-// keyPath is the path of a key of the table, quoted where TOML needs it.
+// keyPath is the path of a key of the table, or of the table itself for "".
 func (t *Table) keyPath(key string) string {
-	path := t.Path()
 	if key == "" {
-		return path
+		return t.Path()
 	}
-	if strings.ContainsFunc(key, notInID) {
+	return join(t.Path(), key)
+}
+
+// join is the path of a key in the table at path, quoted where TOML needs it.
+func join(path, key string) string {
+	if key == "" || strings.ContainsFunc(key, notInID) {
 		key = strconv.Quote(key)
 	}
 	if path == "" {
@@ -188,13 +206,4 @@ func itemPath(path string, i int) string { return fmt.Sprintf("%s[%d]", path, i+
 func notInID(r rune) bool {
 	letter := 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z'
 	return !letter && !('0' <= r && r <= '9') && r != '-' && r != '_'
-}
-
-// oneOf lists names: "a, b or c".
-func oneOf(names []string) string {
-	last := len(names) - 1
-	if last == 0 {
-		return names[0]
-	}
-	return strings.Join(names[:last], ", ") + " or " + names[last]
 }

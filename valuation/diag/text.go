@@ -57,23 +57,21 @@ func (l List) mostImportant(n int) List {
 // wrap writes text as lines of at most width characters, the first after the
 // indent first, the others after the indent rest.
 func wrap(b *strings.Builder, text, first, rest string, width int) {
-	if width <= 0 {
-		b.WriteString(first + text + "\n")
-		return
-	}
-	line := first
-	empty := true
-	for word := range strings.SplitSeq(text, " ") {
+	b.WriteString(first)
+	used := len(first)
+	for i, word := range strings.Split(text, " ") {
+		length := utf8.RuneCountInString(word)
 		switch {
-		case empty:
-			line += word
-		case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) <= width:
-			line += " " + word
+		case i == 0:
+		case width <= 0 || used+1+length <= width:
+			b.WriteByte(' ')
+			used++
 		default:
-			b.WriteString(line + "\n")
-			line = rest + word
+			b.WriteString("\n" + rest)
+			used = len(rest)
 		}
-		empty = false
+		b.WriteString(word)
+		used += length
 	}
-	b.WriteString(line + "\n")
+	b.WriteByte('\n')
 }
