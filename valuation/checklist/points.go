@@ -6,6 +6,23 @@ import (
 	"lotgauge/valuation/diag"
 )
 
+// readPoints reads tables such as
+//
+//	[[point]]
+//	id = "pantograph-front"
+//	title = "Front pantograph"
+//	area = "roof"
+//	how = "Raise it: it must rise by itself and stay square"
+//	ask = "Could you show both pantographs raised, from the side?"
+//	weight = 8
+//	see = ["photo", "hand"]
+//	minutes = 1
+//	only = { reverser = ["relay"] }
+//	feature = "pantograph"
+//	needed_to_run = false
+//	state = [ { id = "sound" }, { id = "missing", … } ]
+//
+// where ask may also be { en = "…", de = "…" }.
 func (r *reader) readPoints(t *diag.Table) {
 	for _, c := range list(t, "point") {
 		p := Point{
@@ -34,7 +51,8 @@ func (r *reader) readPoints(t *diag.Table) {
 	r.checkWeights(t)
 }
 
-// checkWeights reports a variant whose condition score would be 0/0.
+// checkWeights reports a variant none of whose points has a weight: its
+// condition score, a weighted mean, would be 0/0.
 func (r *reader) checkWeights(t *diag.Table) {
 	for v, x := range r.fam.Variants {
 		weighs := func(p Point) bool { return p.Applies[v] && p.Weight > 0 }

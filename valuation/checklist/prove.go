@@ -7,19 +7,31 @@ import (
 )
 
 // A prover is a family that was read without errors, and the tables it was read
-// from, for the places.
+// from, for the places. As there were no errors, the tables of a list and the
+// entries of the family have the same indices.
 type prover struct {
 	fam  *Family
 	root *diag.Table
 }
 
 // Prove looks for what a family cannot mean, and puts it into doc, the document
-// the family was read from: errors for rules that can never fire and symptoms
-// that can never occur, warnings for what is never used or of no effect. It
-// does nothing where doc has errors already.
+// the family was read from. It does nothing where doc has errors already.
 //
-// A part used by no point of its own family is a warning only, since points of
-// other families may use it. Whether a part has a price is not looked at here.
+// Errors are a rule that can never fire and a symptom that can never occur:
+// somebody relies on them. Warnings are
+//
+//   - a grade that brings less than the one below it,
+//   - a history that never occurs, or that no point tells from another,
+//   - a feature in which all variants agree and that nothing names,
+//   - a state that can never occur, a remedy that is never carried out, and one
+//     that costs nothing at all,
+//   - a symptom that is always there, a cause without effect, and a sound state
+//     as a cause,
+//   - a part that no point needs or yields; other families may use it,
+//   - a rule that always fires, and a branch of one that can never hold.
+//
+// Whether a part has a price is not looked at here, as prices seen are not
+// known to this package.
 func Prove(f *Family, doc *diag.Document) {
 	if doc.Diagnostics().HasErrors() {
 		return
@@ -34,6 +46,7 @@ func Prove(f *Family, doc *diag.Document) {
 	p.rules()
 }
 
+// grades warns of a factor that falls as the score rises.
 func (p *prover) grades() {
 	for i, t := range p.root.Children("grade") {
 		if i > 0 && p.fam.Grades[i].Factor < p.fam.Grades[i-1].Factor {
@@ -42,6 +55,8 @@ func (p *prover) grades() {
 	}
 }
 
+// histories warns of a history that does nothing: one with no odds, or one that
+// is the same as another to every point, so that no finding can tell them apart.
 func (p *prover) histories() {
 	for i, t := range p.root.Children("history") {
 		if p.fam.Histories[i].Odds == 0 {
@@ -71,7 +86,8 @@ func (p *prover) sameOdds(i, j int) bool {
 }
 
 // features warns of a feature that neither tells variants apart nor decides
-// anything.
+// anything. One that only tells variants apart is of use: it is how a variant is
+// inferred from what can be seen.
 func (p *prover) features() {
 	used := p.usedFeatures()
 	for i, t := range p.root.Children("feature") {
@@ -118,6 +134,7 @@ func (p *prover) supplies() []Supply {
 	return all
 }
 
+// points warns of states that do nothing, and of remedies that look forgotten.
 func (p *prover) points() {
 	for i, t := range p.root.Children("point") {
 		for k, c := range t.Children("state") {
@@ -131,7 +148,7 @@ func (p *prover) points() {
 }
 
 // warnRemedy warns of a remedy that is never carried out, and of one that costs
-// nothing at all.
+// nothing at all: the model would be worth as much with the fault as without.
 func warnRemedy(t *diag.Table, s State, sound bool) {
 	free := len(s.Needs) == 0 && s.Spend == nil && s.Minutes == 0
 	fault := s.Score < 1 || s.Factor < 1 || !s.Original || !s.Complete
@@ -153,6 +170,9 @@ func (p *prover) occurs(s State) bool {
 	return false
 }
 
+// symptoms reports a symptom that cannot be there: a finding of it would be
+// impossible evidence. It warns of one that is always there, whose finding says
+// nothing, and of causes that look like mistakes.
 func (p *prover) symptoms() {
 	for i, t := range p.root.Children("symptom") {
 		s := p.fam.Symptoms[i]
@@ -179,6 +199,7 @@ func (p *prover) arises(s Symptom) bool {
 	return s.Leak > 0 || slices.ContainsFunc(s.Causes, effective)
 }
 
+// parts warns of the family's own parts that no point of it needs or yields.
 func (p *prover) parts() {
 	used := make([]bool, len(p.fam.Parts))
 	for _, s := range p.supplies() {

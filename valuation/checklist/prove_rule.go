@@ -7,11 +7,14 @@ import (
 	"lotgauge/valuation/diag"
 )
 
-// A verdict is what can be said of a condition before any appraisal.
+// A verdict is what can be said of a condition before any appraisal. Never and
+// always are certain. Sometimes is all the rest, also where a condition fails
+// for a reason that is not looked for, such as two points that cannot be in the
+// states named at once.
 type verdict uint8
 
 const (
-	sometimes verdict = iota // as far as is known
+	sometimes verdict = iota
 	never
 	always
 )
@@ -28,7 +31,8 @@ func (p *prover) rules() {
 	}
 }
 
-// judge says what is known of a condition, read from t, and why.
+// judge says what is known of a condition, read from t, and why; there is no
+// reason for sometimes.
 func (p *prover) judge(c Condition, t *diag.Table) (verdict, string) {
 	switch {
 	case c.All != nil:
@@ -50,6 +54,7 @@ func (p *prover) judge(c Condition, t *diag.Table) (verdict, string) {
 	return sometimes, "" // a symptom that never occurs is an error of its own
 }
 
+// not is the verdict on the opposite.
 func (v verdict) not() verdict {
 	switch v {
 	case never:
@@ -60,6 +65,8 @@ func (v verdict) not() verdict {
 	return sometimes
 }
 
+// judgeAll looks at the conditions one by one, and then at the bounds that they
+// put on the same figure.
 func (p *prover) judgeAll(c Condition, t *diag.Table) (verdict, string) {
 	result, because := always, ""
 	for i, inner := range t.Children("all") {
@@ -104,6 +111,9 @@ func (p *prover) judgeAny(c Condition, t *diag.Table) (verdict, string) {
 	return result, ""
 }
 
+// judgePoint: the chance of states that cannot occur is 0, and that of all the
+// states which can is 1 if every variant has the point. Anything between can be
+// reached by findings.
 func (p *prover) judgePoint(c Condition) (verdict, string) {
 	x := p.fam.Points[c.Point]
 	occurs := func(s int) bool { return p.occurs(x.States[s]) }
@@ -121,7 +131,8 @@ func (p *prover) judgePoint(c Condition) (verdict, string) {
 	return always, fmt.Sprintf("point %s is always in one of the states named", quoted(x.ID))
 }
 
-// judgeFigure compares the bounds with what the figure can be.
+// judgeFigure compares the bounds with what the figure can be. That no figure is
+// always above a bound is so because 0%, the least, can be reached by all.
 func judgeFigure(c Condition) (verdict, string) {
 	whole := spanOf(c.Figure)
 	held := c.span()

@@ -6,15 +6,19 @@ import (
 	"lotgauge/valuation/diag"
 )
 
-// A reader is a family half read, with what is needed to resolve names.
+// A reader is a family half read, with what is needed to resolve names. Lists
+// are read in an order in which names come before their uses: features before
+// variants, parts before points, points before symptoms and rules. In the file
+// they may stand in any order.
 type reader struct {
 	fam     *Family
-	foreign func(id string) (Part, bool)
+	foreign func(id string) (Part, bool) // nil: there are no other families
 
+	// The names met so far, at the indices of the family's lists.
 	histories, features, variants, points, symptoms, parts *roster
 
-	options []*roster // per feature
-	states  []*roster // per point
+	// Options per feature, and states per point.
+	options, states []*roster
 }
 
 // Read reads a family. A part id that is not among the family's own is looked
@@ -23,7 +27,11 @@ type reader struct {
 //
 // Diagnostics go into doc, all of them in one go. The family is never nil, but
 // fit for use only if the document then has no errors: what could not be
-// resolved has the index -1 or is left out.
+// resolved has the index -1 or is left out. Of a document that could not be
+// read at all only File is set.
+//
+// Names are resolved for the family as it is written, so one misspelt id is one
+// error for each place that uses it, and none where it is defined.
 func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	r := &reader{
 		fam: &Family{File: doc.File()}, foreign: foreign,
@@ -47,6 +55,13 @@ func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	return r.fam
 }
 
+// header reads what stands before the lists:
+//
+//	format = 1
+//	id = "pellworth-ce4"
+//	title = "Pellworth CE4 alpine electric, H0 three-rail"
+//	scale = "H0"
+//	break_minutes = 40
 func (r *reader) header(t *diag.Table) {
 	if t.Need("format", "format = 1 in the first line") {
 		t.Integer("format", 1, 1, 1)
@@ -57,6 +72,14 @@ func (r *reader) header(t *diag.Table) {
 	r.fam.BreakMinutes = t.Number("break_minutes", 0, 0, maxMinutes)
 }
 
+// readGrades reads
+//
+//	grade = [
+//	  { id = "poor", score = 20, factor = 0.30 },
+//	  { id = "excellent", score = 90, factor = 1.00 },
+//	]
+//
+// Scores rise strictly, as the price factor is interpolated between them.
 func (r *reader) readGrades(t *diag.Table) {
 	known := newRoster("grade")
 	for i, c := range list(t, "grade") {
@@ -81,6 +104,11 @@ func (r *reader) readGrades(t *diag.Table) {
 	}
 }
 
+// readHistories reads the optional list
+//
+//	history = [ { id = "cabinet", title = "stood in a cabinet", odds = 35 } ]
+//
+// and puts in the one history of a family without it.
 func (r *reader) readHistories(t *diag.Table) {
 	sum := 0.0
 	for _, c := range list(t, "history") {
@@ -98,7 +126,8 @@ func (r *reader) readHistories(t *diag.Table) {
 	}
 }
 
-// list is the tables of an array of at most MaxEach.
+// list is the tables of an array. More than MaxEach are reported and read all
+// the same, so that whatever else is wrong is reported too.
 func list(t *diag.Table, key string) []*diag.Table {
 	all := t.Children(key)
 	if len(all) > MaxEach {

@@ -22,8 +22,9 @@ func (l Level) String() string {
 }
 
 // Figures are the figures of an appraisal that a rule may look at and its text
-// may show. All are shares of a whole, 0 to 1; repair-share alone can exceed 1.
-// The three scores enter divided by 100. It is not to be changed.
+// may show. All are shares of a whole, 0 to 1; repair-share alone, a cost over
+// a price, can exceed 1. The three scores enter divided by 100. It is not to be
+// changed.
 var Figures = []string{
 	"repair-share", "loss-chance", "all-parts-found-chance", "coverage",
 	"condition", "originality", "completeness", "scarce-needed-chance",
@@ -34,24 +35,32 @@ type Rule struct {
 	ID    string
 	Level Level
 	When  Condition
-	Say   string // with places such as {repair-share}, all of them in Figures
+	// Say is the text, with places such as {repair-share} for Figures. It has
+	// no other braces.
+	Say string
 }
 
 // A Condition is of exactly one kind, told by the field that is set: All, Any,
 // Not, Figure, Point (0 or more) or Symptom (0 or more). Point and Symptom are
 // -1 in the other kinds.
 type Condition struct {
-	All, Any []Condition // at least one each where set
+	// All holds where all of them do, Any where one of them does; where set,
+	// there is at least one. Not holds where the other does not.
+	All, Any []Condition
 	Not      *Condition
 
-	Figure       string   // holds where the figure is
-	Above, Below *float64 // strictly above the one and strictly below the other; one of them may be nil
+	// Figure is one of Figures. The condition holds where it is strictly above
+	// Above and strictly below Below, of which one may be nil.
+	Figure       string
+	Above, Below *float64
 
-	Point   int   // holds where the point is, with chance Chance or more,
-	States  []int // in one of these states
-	Symptom int   // holds where the symptom is there with chance Chance or more
-
-	Chance float64 // above 0, at most 1
+	// Point holds where the point is in one of States with chance Chance or
+	// more in all, Symptom where it is there with chance Chance or more. A
+	// chance is above 0 and at most 1.
+	Point   int
+	States  []int
+	Symptom int
+	Chance  float64
 }
 
 // Walk calls visit for the condition and then for each one within it, outer

@@ -6,6 +6,13 @@ import (
 	"lotgauge/valuation/diag"
 )
 
+// readRules reads tables such as
+//
+//	[[rule]]
+//	id = "uneconomic"
+//	level = "caution"
+//	when = { figure = "repair-share", above = "30%" }
+//	say = "Expected repairs are {repair-share} of what it is worth restored."
 func (r *reader) readRules(t *diag.Table) {
 	known := newRoster("rule")
 	for _, c := range t.Children("rule") {
@@ -47,7 +54,14 @@ func checkFigure(t *diag.Table, key, name string) {
 // conditionKinds are the keys that tell what a condition is about.
 var conditionKinds = [...]string{"all", "any", "not", "figure", "point", "symptom"}
 
-// condition reads a condition, which has to be of exactly one kind.
+// condition reads a condition, which is one of
+//
+//	{ all = [ …, … ] }
+//	{ any = [ …, … ] }
+//	{ not = … }
+//	{ figure = "repair-share", above = "30%", below = "90%" }
+//	{ point = "box", state = ["missing", "torn"], chance = "50%" }
+//	{ symptom = "no-movement", chance = "50%" }
 func (r *reader) condition(t *diag.Table) Condition {
 	out := Condition{Point: -1, Symptom: -1}
 	switch kind := oneKind(t); kind {
@@ -93,6 +107,8 @@ func oneKind(t *diag.Table) string {
 	return ""
 }
 
+// conditions reads the list of an all or an any. Nothing to hold, or nothing to
+// choose from, is more likely forgotten than meant.
 func (r *reader) conditions(t *diag.Table, key string) []Condition {
 	var out []Condition
 	for _, c := range t.Children(key) {
@@ -104,6 +120,8 @@ func (r *reader) conditions(t *diag.Table, key string) []Condition {
 	return out
 }
 
+// readFigure reads a condition on a figure. Whether the bounds can be met is
+// for [Prove] to say.
 func readFigure(t *diag.Table, out *Condition) {
 	out.Figure = t.Required("figure")
 	out.Above, out.Below = rate(t, "above"), rate(t, "below")
@@ -115,6 +133,7 @@ func readFigure(t *diag.Table, out *Condition) {
 	}
 }
 
+// readPointCondition reads a condition on the state of a point.
 func (r *reader) readPointCondition(t *diag.Table, out *Condition) {
 	out.Point = r.findPoint(t)
 	if t.Need("state", "the states it may be in, such as [\"missing\"]") {

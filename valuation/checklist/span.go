@@ -2,8 +2,8 @@ package checklist
 
 import "math"
 
-// A span is the values between two bounds, each of which may be left out
-// (open).
+// A span is the values between two bounds. A bound belongs to the span unless it
+// is open.
 type span struct {
 	low, high         float64
 	lowOpen, highOpen bool
@@ -52,12 +52,14 @@ func (s span) and(t span) span {
 	return s
 }
 
+// empty tells whether there is no value in the span.
 func (s span) empty() bool {
 	return s.low > s.high || s.low == s.high && (s.lowOpen || s.highOpen)
 }
 
-// contradiction is a figure whose bounds in an all-of leave no value, those
-// under a further all or a not included.
+// contradiction is a figure whose bounds in an all-of leave no value. Bounds in
+// a further all count, and so does a not with one bound. It takes the figures in
+// the order of Figures, and the first found is the answer.
 func contradiction(c Condition) (string, bool) {
 	left := map[string]span{}
 	var gather func(Condition)

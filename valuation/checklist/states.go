@@ -8,6 +8,12 @@ import (
 	"lotgauge/valuation/diag"
 )
 
+// readStates reads the states of a point, each with some of the keys in
+//
+//	{ id = "missing", title = "…", score = 0.0, factor = 0.9, original = true,
+//	  complete = false, odds = { cabinet = 2, tampered = 25 }, needs = ["shoe"],
+//	  spend = "0.30 EUR", minutes = 10, cure = "none", yields = ["spring"],
+//	  stop = "why to walk away" }
 func (r *reader) readStates(t *diag.Table, p Point) []State {
 	known := newRoster("state of " + p.ID)
 	var states []State
@@ -37,8 +43,10 @@ func (r *reader) readStates(t *diag.Table, p Point) []State {
 	return states
 }
 
-// warnUnsound warns of a first state that does not look like the sound one,
-// which is what every remedy leads to.
+// warnUnsound warns of a first state that does not look like the sound one.
+// Every remedy leads to it, a hidden point is weighed by it, and a remedy of its
+// own is never carried out, so that a list in the wrong order gives figures that
+// are wrong without looking it.
 func warnUnsound(t *diag.Table, s State) {
 	var expected []string
 	for _, x := range []struct {
@@ -62,7 +70,8 @@ func warnUnsound(t *diag.Table, s State) {
 	}
 }
 
-// odds reads the weights of a state, one per history.
+// odds reads the weights of a state, one per history, from a number or from a
+// table by history.
 func (r *reader) odds(t *diag.Table) []float64 {
 	const key = "odds"
 	if !t.IsTable(key) {

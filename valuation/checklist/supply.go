@@ -8,6 +8,14 @@ import (
 	"lotgauge/valuation/diag"
 )
 
+// readParts reads tables such as
+//
+//	[[part]]
+//	id = "pantograph-black"
+//	title = "Pantograph, black"
+//	group = "pantograph"
+//	guide = "34 EUR"
+//	sells = "85%"
 func (r *reader) readParts(t *diag.Table) {
 	for _, c := range t.Children("part") {
 		p := Part{
@@ -22,7 +30,9 @@ func (r *reader) readParts(t *diag.Table) {
 	}
 }
 
-// supplies reads needs or yields of a state.
+// supplies reads needs or yields of a state, strings and tables in any order:
+//
+//	["lamp-{lamps}", { part = "screw", qty = 2 }]
 func (r *reader) supplies(t *diag.Table, key string, applies []bool) []Supply {
 	var out []Supply
 	for i, item := range t.Items(key) {
@@ -40,7 +50,8 @@ func (r *reader) supplies(t *diag.Table, key string, applies []bool) []Supply {
 }
 
 // resolve is the part that a template stands for, per variant: -1 where the
-// point does not apply or, reported, where there is no such part.
+// point does not apply or, reported, where there is no such part. Each part that
+// is missing is reported once, with the first variant that wants it.
 func (r *reader) resolve(template string, applies []bool, where place) []int {
 	out := slices.Repeat([]int{-1}, len(applies))
 	segments, ok := r.segments(template, where)
@@ -69,8 +80,8 @@ func (r *reader) resolve(template string, applies []bool, where place) []int {
 	return out
 }
 
-// noPart reports a part that does not exist. Other variants that want the same
-// one are not named.
+// noPart reports a part that does not exist, and how the template came to name
+// it for variant v.
 func (r *reader) noPart(id, template string, v int, where place) {
 	summary := "unknown part " + quoted(id)
 	if id != template {
@@ -79,7 +90,8 @@ func (r *reader) noPart(id, template string, v int, where place) {
 	where.report(summary, "the id of a [[part]]", try(r.parts.near(id)))
 }
 
-// part is the index of a part, foreign or not, -1 if there is none.
+// part is the index of a part, -1 if there is none. A foreign one is entered
+// when it is first met.
 func (r *reader) part(id string) int {
 	if i, ok := r.parts.index[id]; ok {
 		return i
@@ -106,10 +118,11 @@ type segment struct {
 
 type segments []segment
 
-// segments takes a template apart and resolves the features it names.
+// segments takes a template apart and resolves the features it names. It is
+// false where that fails, which has then been reported.
 func (r *reader) segments(template string, where place) (segments, bool) {
 	if template == "" {
-		return nil, false // has been reported
+		return nil, false
 	}
 	split, ok := pieces(template)
 	if !ok {

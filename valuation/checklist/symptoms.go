@@ -2,6 +2,15 @@ package checklist
 
 import "lotgauge/valuation/diag"
 
+// readSymptoms reads tables such as
+//
+//	[[symptom]]
+//	id = "no-movement"
+//	title = "Does not move under power"
+//	leak = 0.01
+//	see = ["track", "seller"]
+//	minutes = 2
+//	causes = [ { point = "pickup", state = "oxidised", strength = 0.35 } ]
 func (r *reader) readSymptoms(t *diag.Table) {
 	for _, c := range list(t, "symptom") {
 		s := Symptom{
@@ -17,8 +26,9 @@ func (r *reader) readSymptoms(t *diag.Table) {
 	}
 }
 
-// causes reads the causes of a symptom. One that does not resolve has the
-// indices -1.
+// causes reads the causes of a symptom. One that does not resolve has the index
+// -1. A strength has no default, since none would be a fair guess; and a state
+// named twice would count twice, as two chances to cause the symptom.
 func (r *reader) causes(t *diag.Table) []Cause {
 	var out []Cause
 	seen := map[[2]int]bool{}

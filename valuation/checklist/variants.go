@@ -7,6 +7,16 @@ import (
 	"lotgauge/valuation/diag"
 )
 
+// readFeatures reads tables such as
+//
+//	[[feature]]
+//	id = "roof"
+//	title = "Roof version"
+//	options = ["early", "late"]
+//	tell = "The late roof has a grille"
+//
+// Among fewer than two options there is nothing to tell, and no odds of having
+// told wrong.
 func (r *reader) readFeatures(t *diag.Table) {
 	for _, c := range list(t, "feature") {
 		f := Feature{ID: r.id(c, r.features), Tell: c.Text("tell"), Options: c.Texts("options")}
@@ -28,6 +38,15 @@ func (r *reader) readFeatures(t *diag.Table) {
 	}
 }
 
+// readVariants reads tables such as
+//
+//	[[variant]]
+//	id = "6043"
+//	title = "red, late roof"
+//	years = [1986, 1991]
+//	made = 2.0
+//	guide = "120 EUR"
+//	fit = { roof = "late" }
 func (r *reader) readVariants(t *diag.Table) {
 	sum := 0.0
 	for _, c := range list(t, "variant") {
@@ -45,7 +64,8 @@ func (r *reader) readVariants(t *diag.Table) {
 	}
 }
 
-// years reads the first and the last year made.
+// years reads the first and the last year made, which may be the same. Without
+// them, or where they are refused, both are 0.
 func years(t *diag.Table) (from, to int) {
 	if !t.Has("years") {
 		return 0, 0
@@ -58,10 +78,13 @@ func years(t *diag.Table) (from, to int) {
 	return y[0], y[1]
 }
 
-// fit reads the option a variant has of every feature; -1 where that fails.
+// fit reads the option a variant has of every feature; -1 where that fails. A
+// feature may not be left out: templates and `only` rest on all of them. One
+// that is there under a name spelt nearly right is reported as misspelt, and
+// not as missing on top.
 func (r *reader) fit(t *diag.Table) []int {
 	fit := slices.Repeat([]int{-1}, len(r.fam.Features))
-	excused := map[string]bool{} // reported under a misspelt name already
+	excused := map[string]bool{} // there, or misspelt
 	if c := t.Child("fit"); c != nil {
 		for _, name := range c.Keys() {
 			option := c.Required(name)
@@ -86,28 +109,33 @@ func (r *reader) fit(t *diag.Table) []int {
 }
 
 // only reads which variants a point applies to: those whose fit is among the
-// options named, for every feature named.
+// options named, for every feature named:
+//
+//	only = { reverser = ["relay", "electronic"], roof = ["late"] }
+//
+// A point that is left without any variant is reported, unless a name in it is
+// unknown, which then is the likelier mistake.
 func (r *reader) only(t *diag.Table) []bool {
 	applies := slices.Repeat([]bool{true}, len(r.fam.Variants))
 	c := t.Child("only")
 	if c == nil {
 		return applies
 	}
-	sound := true
+	known := true // all names so far
 	for _, name := range c.Keys() {
 		options := c.Texts(name)
 		i := r.features.find(name, at(c, name))
 		if i < 0 {
-			sound = false
+			known = false
 			continue
 		}
 		allowed := r.allowed(c, name, i, options)
-		sound = sound && !allowed[-1]
+		known = known && !allowed[-1]
 		for v := range applies {
 			applies[v] = applies[v] && allowed[r.fam.Variants[v].Fit[i]]
 		}
 	}
-	if sound && len(applies) > 0 && !slices.Contains(applies, true) {
+	if known && len(applies) > 0 && !slices.Contains(applies, true) {
 		t.Report("only", "no variant has this fit", "options that at least one variant has together", "")
 	}
 	return applies
