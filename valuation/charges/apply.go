@@ -143,8 +143,11 @@ func sliced(tiers []Tier, base decimal.Decimal) money.Ratio {
 
 // sum adds the lines named.
 func sum(lines []decimal.Decimal, on []int) decimal.Decimal {
-	var total decimal.Decimal
-	for _, i := range on {
+	if len(on) == 0 {
+		return decimal.Decimal{}
+	}
+	total := lines[on[0]]
+	for _, i := range on[1:] {
 		total = total.Add(lines[i])
 	}
 	return total

@@ -8,7 +8,9 @@ import "github.com/shopspring/decimal"
 // is taken to end at its 2⁶²nd bid.
 //
 // It is exact although the landed cost can fall as the bid rises, see [drop].
-// Its time grows with the logarithm of the budget.
+// Its time grows with the logarithm of the budget and with the number of times
+// the cost falls below it. [Read] refuses a sheet on which that can be absurdly
+// often, for then the search is as hard as breaking a code.
 func (s *Sheet) Highest(budget decimal.Decimal, c Conversion) (decimal.Decimal, bool) {
 	if s.Side == Sell {
 		return decimal.Decimal{}, false
@@ -62,6 +64,24 @@ func (s *Sheet) drops() []drop {
 		}
 	}
 	return out
+}
+
+// maxRuns bounds the work of the inverse on a sheet that Read accepts.
+const maxRuns = 1 << 16
+
+// runs is into how many runs the drops can cut the ladder at most: each drop of
+// a charge may cut every run that the charges before have left, once. It stops
+// counting beyond maxRuns.
+func (s *Sheet) runs() int {
+	drops := make([]int, len(s.Charges))
+	for _, d := range s.drops() {
+		drops[d.charge]++
+	}
+	runs := 1
+	for _, n := range drops {
+		runs = min(runs*(n+1), maxRuns+1)
+	}
+	return runs
 }
 
 // falls reports whether the rate of next is below that of t.

@@ -35,6 +35,10 @@ func Read(doc *diag.Document) *Sheet {
 	r.header(t)
 	r.increments(t)
 	r.charges(t)
+	if r.sheet.Side == Buy && r.sheet.runs() > maxRuns {
+		t.Report("charge", "the charges can fall in too many combinations as the bid rises",
+			fmt.Sprintf("fewer tiers that fall and up_to bounds: at most %d combinations", maxRuns), "")
+	}
 	t.Finish()
 	return r.sheet
 }

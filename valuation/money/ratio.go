@@ -13,7 +13,7 @@ import (
 // the result of applying one. The zero Ratio is 0. Compare with [Ratio.Equal];
 // == and reflect.DeepEqual tell 1/2 from 2/4.
 type Ratio struct {
-	num, den decimal.Decimal // den > 0, or unset in the zero Ratio
+	num, den decimal.Decimal // den > 0, or unset where it is 1
 }
 
 // NewRatio is num/den. It panics if den is 0, which is the caller's mistake.
@@ -29,7 +29,7 @@ func NewRatio(num, den decimal.Decimal) Ratio {
 
 // WholeRatio is d as a Ratio.
 func WholeRatio(d decimal.Decimal) Ratio {
-	return Ratio{d, decimal.NewFromInt(1)}
+	return Ratio{num: d}
 }
 
 // ParseRate reads a percentage, "25%" or "8.1 %", or a fraction, "1/6". Both
@@ -61,7 +61,7 @@ func ParseRate(text string) (Ratio, error) {
 	return NewRatio(num, den), nil
 }
 
-// below is the denominator, 1 for the zero Ratio.
+// below is the denominator.
 func (r Ratio) below() decimal.Decimal {
 	if r.den.IsZero() {
 		return decimal.NewFromInt(1)
@@ -77,16 +77,23 @@ func (r Ratio) Rat() *big.Rat {
 
 // Add is r + s.
 func (r Ratio) Add(s Ratio) Ratio {
-	a, b := r.below(), s.below()
-	if a.Equal(b) {
-		return Ratio{r.num.Add(s.num), a}
+	if r.IsZero() {
+		return s
 	}
+	if r.den.Equal(s.den) { // both unset is the common case: percentages
+		return Ratio{r.num.Add(s.num), r.den}
+	}
+	a, b := r.below(), s.below()
 	return Ratio{r.num.Mul(b).Add(s.num.Mul(a)), a.Mul(b)}
 }
 
 // Mul is r × s.
 func (r Ratio) Mul(s Ratio) Ratio {
-	return Ratio{r.num.Mul(s.num), r.below().Mul(s.below())}
+	product := Ratio{num: r.num.Mul(s.num)}
+	if !r.den.IsZero() || !s.den.IsZero() {
+		product.den = r.below().Mul(s.below())
+	}
+	return product
 }
 
 // Quo is r / s. It panics if s is 0, which is the caller's mistake.
@@ -96,7 +103,7 @@ func (r Ratio) Quo(s Ratio) Ratio {
 
 // MulDecimal is r × d.
 func (r Ratio) MulDecimal(d decimal.Decimal) Ratio {
-	return Ratio{r.num.Mul(d), r.below()}
+	return Ratio{r.num.Mul(d), r.den}
 }
 
 // Cmp is -1, 0 or 1 as r is less than, equal to or greater than d.

@@ -67,7 +67,11 @@ func (m Rounding) awayFromZero(quotient, rest, unit decimal.Decimal) bool {
 	if m == Down || rest.IsZero() {
 		return false
 	}
-	switch rest.Add(rest).Abs().Cmp(unit) {
+	twice := rest.Add(rest)
+	if twice.Sign() < 0 {
+		twice = twice.Neg()
+	}
+	switch twice.Cmp(unit) {
 	case -1:
 		return false
 	case 1:
