@@ -36,21 +36,18 @@ func TestFamilies(t *testing.T) {
 // whatever comes of it is either a sound family or has errors that point inside
 // the file.
 func TestDamage(t *testing.T) {
-	for _, name := range []string{"testdata/every-key.toml", "../../testdata/reference/appraise/families/quillmore-t3.toml"} {
-		lines := strings.SplitAfter(read(t, name), "\n")
-		refused := 0
-		for i := range lines {
-			out := strings.Join(lines[:i], "") + strings.Join(lines[i+1:], "")
-			refused += checkText(t, out)
-			if i > 0 {
-				lines[i-1], lines[i] = lines[i], lines[i-1]
-				refused += checkText(t, strings.Join(lines, ""))
-				lines[i-1], lines[i] = lines[i], lines[i-1]
-			}
+	lines := strings.SplitAfter(read(t, "testdata/every-key.toml"), "\n")
+	refused := 0
+	for i := range lines {
+		refused += checkText(t, strings.Join(lines[:i], "")+strings.Join(lines[i+1:], ""))
+		if i > 0 {
+			lines[i-1], lines[i] = lines[i], lines[i-1]
+			refused += checkText(t, strings.Join(lines, ""))
+			lines[i-1], lines[i] = lines[i], lines[i-1]
 		}
-		if refused == 0 {
-			t.Errorf("%s: no damage was noticed", name)
-		}
+	}
+	if refused < len(lines)/2 {
+		t.Errorf("only %d of %d changes were refused", refused, 2*len(lines))
 	}
 }
 

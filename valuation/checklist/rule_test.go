@@ -39,7 +39,7 @@ func TestWalk(t *testing.T) {
 func TestJudgeNeverLies(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 1))
 	found := map[verdict]int{}
-	for range 5000 {
+	for range 1500 {
 		when := randomCondition(random, 3)
 		doc, f := ruleFamily(t, when)
 		v, why := (&prover{f, doc.Root()}).judge(f.Rules[0].When, doc.Root().Children("rule")[0].Child("when"))
@@ -52,7 +52,7 @@ func TestJudgeNeverLies(t *testing.T) {
 			t.Errorf("%s\nverdict %d without a reason", when, v)
 		}
 	}
-	if found[never] < 100 || found[always] < 100 || found[sometimes] < 100 {
+	if found[never] < 50 || found[always] < 50 || found[sometimes] < 50 {
 		t.Errorf("verdicts %v: too few of a kind to test much", found)
 	}
 }
@@ -61,7 +61,7 @@ func TestJudgeNeverLies(t *testing.T) {
 // `all` is always found.
 func TestJudgeConjunction(t *testing.T) {
 	random := rand.New(rand.NewPCG(2, 1))
-	for range 2000 {
+	for range 1000 {
 		var parts []string
 		for range 1 + random.IntN(3) {
 			part := fmt.Sprintf(`{ figure = "coverage", %s = "%d%%" }`, pick(random, "above", "below"), 20*random.IntN(6))

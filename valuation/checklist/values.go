@@ -11,7 +11,7 @@ import (
 // The largest numbers a family may hold. They are far above anything meant, and
 // keep sums of them finite.
 const (
-	maxWeight  = 100_000 // odds, made and weights
+	maxWeight  = 1e9 // odds, made (numbers built will do) and weights
 	maxMinutes = 100_000
 	maxFactor  = 100
 )
