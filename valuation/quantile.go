@@ -3,6 +3,7 @@ package valuation
 import (
 	"lotgauge/valuation/prices"
 	"math"
+	"slices"
 )
 
 // deviation is the standard deviation of xs, with n−1.
@@ -25,23 +26,27 @@ func deviation(xs []float64) float64 {
 
 // tenths are the 10%, 50% and 90% points of xs (type 7), which it reorders.
 func tenths(xs []float64) (p10, p50, p90 float64) {
-	return quantile7(xs, 0.1), quantile7(xs, 0.5), quantile7(xs, 0.9)
+	q := quantiles7(xs, 0.1, 0.5, 0.9)
+	return q[0], q[1], q[2]
 }
 
-// quantile7 is Hyndman and Fan's type 7 without sorting all of xs, which it
-// reorders. It agrees with prices.Quantile7, which wants them sorted.
-func quantile7(xs []float64, p float64) float64 {
-	h := float64(len(xs)-1) * p
-	j := int(h)
-	lo := nth(xs, j)
-	if j+1 >= len(xs) {
-		return lo
+// quantiles7 are Hyndman and Fan's type 7 at ascending ps, without sorting all
+// of xs, which it reorders. They agree with prices.Quantile7, which wants xs
+// sorted.
+func quantiles7(xs []float64, ps ...float64) []float64 {
+	out, from := make([]float64, len(ps)), 0
+	for i, p := range ps {
+		h := float64(len(xs)-1) * p
+		j := int(h)
+		lo := nth(xs[from:], j-from) // what is below is in place already
+		from = j
+		next := lo
+		if j+1 < len(xs) {
+			next = slices.Min(xs[j+1:])
+		}
+		out[i] = prices.Quantile7([]float64{lo, next}, h-float64(j))
 	}
-	next := xs[j+1]
-	for _, x := range xs[j+2:] {
-		next = min(next, x)
-	}
-	return prices.Quantile7([]float64{lo, next}, h-float64(j))
+	return out
 }
 
 // nth is the n-th smallest of xs, n from 0. It partitions xs around it (Hoare,

@@ -36,19 +36,42 @@ type asker struct {
 // worth is what the answers to all of the inquiries together are worth, over
 // every stride-th case.
 func (q *asker) worth(stride int, about ...*inquiry) float64 {
+	one, other := q.group(stride, about)
+	if q.cases.Exact {
+		one.merge(other)
+		return valueOfKnowing(one, q.g)
+	}
+	return crossValue(one, other, q.g)
+}
+
+// group books every stride-th case under its answers, by turns into two halves.
+func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
 	count := 1
 	for _, x := range about {
 		count *= x.count
 	}
-	halves := [2]*tallied{newTallied(count, len(q.values)), newTallied(count, len(q.values))}
+	one, other = newTallied(count, len(q.values)), newTallied(count, len(q.values))
+	if len(about) == 1 && about[0].chance == nil && len(q.values) == 1 {
+		q.groupPlain(stride, about[0], one, other)
+		return one, other
+	}
+	halves := [2]*tallied{one, other}
 	for k := 0; k < len(q.cases.Weight); k += stride {
 		q.split(halves[k/stride&1], k, q.cases.Weight[k], 0, about)
 	}
-	if q.cases.Exact {
-		halves[0].merge(halves[1])
-		return valueOfKnowing(halves[0], q.g)
+	return one, other
+}
+
+// groupPlain is group for the usual case, one inquiry with one answer a case and
+// one action, without the detours.
+func (q *asker) groupPlain(stride int, x *inquiry, one, other *tallied) {
+	last, value, weight := x.count-1, q.values[0], q.cases.Weight
+	for k := 0; k < len(weight); k += stride {
+		cell := min(int(x.answers[k]), last)
+		one.weight[cell] += weight[k]
+		one.worth[cell] += float64(weight[k] * value[k])
+		one, other = other, one
 	}
-	return crossValue(halves[0], halves[1], q.g)
 }
 
 // split books case k under its answers; where an answer is a chance the case
@@ -108,9 +131,12 @@ func (q *asker) rank(about []inquiry) []float64 {
 // this share of it.
 const pairShare = 0.1
 
-// pairDraws is over how many draws pairs are compared before the best few are
-// valued over all.
-const pairDraws = 4000
+// Pairs are looked for among the inquiries that move the expected worth most,
+// over some of the draws; the best one is then valued over all.
+const (
+	pairMovers = 16
+	pairDraws  = 4000
+)
 
 // pair is the best pair of inquiries, where it beats the best single one by so
 // much that asking one at a time would miss it. noise is what a value must
@@ -123,11 +149,12 @@ func (q *asker) pair(about []inquiry, bestSingle, noise float64) (i, j int, wort
 	if !q.cases.Exact {
 		stride = max(1, len(q.cases.Weight)/pairDraws)
 	}
+	movers := q.movers(about, stride)
 	screened := 0.0
-	for a := range about {
-		for b := a + 1; b < len(about); b++ {
+	for n, a := range movers {
+		for _, b := range movers[n+1:] {
 			if w := q.worth(stride, &about[a], &about[b]); w > screened {
-				screened, i, j = w, a, b
+				screened, i, j = w, min(a, b), max(a, b)
 			}
 		}
 	}
@@ -136,4 +163,18 @@ func (q *asker) pair(about []inquiry, bestSingle, noise float64) (i, j int, wort
 	}
 	worth = q.worth(1, &about[i], &about[j])
 	return i, j, worth, worth > noise && bestSingle < pairShare*worth
+}
+
+// movers are the inquiries whose answers move the expected worth most, by the
+// mean squared move, at most pairMovers of them.
+func (q *asker) movers(about []inquiry, stride int) []int {
+	moves, order := make([]float64, len(about)), make([]int, len(about))
+	for i := range about {
+		order[i] = i
+		one, other := q.group(stride, []*inquiry{&about[i]})
+		one.merge(other)
+		moves[i] = one.moved()
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(moves[b], moves[a]) })
+	return order[:min(len(order), pairMovers)]
 }

@@ -13,7 +13,8 @@ const bins = 40
 // spreadOf counts xs into equally wide bins from the 0.5% to the 99.5% point;
 // what lies outside counts in the outermost ones. It reorders xs.
 func spreadOf(xs []float64) []Bin {
-	low, high := quantile7(xs, 0.005), quantile7(xs, 0.995)
+	ends := quantiles7(xs, 0.005, 0.995)
+	low, high := ends[0], ends[1]
 	if high <= low {
 		return []Bin{{From: low, To: low, Share: 1}}
 	}

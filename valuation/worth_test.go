@@ -19,9 +19,10 @@ func TestQuantileWithoutSorting(t *testing.T) {
 			xs[i] = math.Floor(20 * rng.Float64()) // with ties
 		}
 		sorted := slices.Sorted(slices.Values(xs))
-		for _, p := range []float64{0, 0.005, 0.1, 0.5, 0.9, 1} {
-			if got, want := quantile7(xs, p), prices.Quantile7(sorted, p); got != want {
-				t.Fatalf("%v of %v: got %v, want %v", p, sorted, got, want)
+		ps := []float64{0, 0.005, 0.1, 0.5, 0.9, 1}
+		for i, got := range quantiles7(xs, ps...) {
+			if want := prices.Quantile7(sorted, ps[i]); got != want {
+				t.Fatalf("%v of %v: got %v, want %v", ps[i], sorted, got, want)
 			}
 		}
 	}
