@@ -35,7 +35,7 @@ type Tangle struct{ Open int }
 
 // Error says what to do about it.
 func (t *Tangle) Error() string {
-	return fmt.Sprintf("%d reported symptoms share causes, too many to explain at once (at most %d): leave out reports that tell least, or trust them fully", t.Open, MaxOpen)
+	return fmt.Sprintf("%d reported symptoms share causes, too many to explain at once (at most %d): leave out the reports that tell least", t.Open, MaxOpen)
 }
 
 // infer is Infer with the reason why not, a *Contradiction without findings or

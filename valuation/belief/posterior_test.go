@@ -39,6 +39,13 @@ func agrees(t *testing.T, m *Model, findings []Finding) bool {
 	if err != nil {
 		return false
 	}
+	posteriorAgrees(t, m, o, p)
+	return true
+}
+
+// posteriorAgrees holds every answer of p against the oracle.
+func posteriorAgrees(t *testing.T, m *Model, o *oracle, p *Posterior) {
+	t.Helper()
 	if far(p.LogEvidence(), math.Log(o.total), 1e-11) {
 		t.Errorf("log evidence %.15g, want %.15g", p.LogEvidence(), math.Log(o.total))
 	}
@@ -64,7 +71,6 @@ func agrees(t *testing.T, m *Model, findings []Finding) bool {
 	for j := range m.Symptoms {
 		same(m.Symptoms[j].ID, p.Symptom(j), o.mean(func(w *world) float64 { return w.there[j] }))
 	}
-	return true
 }
 
 // givenAgrees holds PointGiven against the oracle.
