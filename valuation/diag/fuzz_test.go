@@ -18,23 +18,35 @@ func FuzzReadDocument(f *testing.F) {
 	for _, text := range corpus(f) {
 		f.Add(text, 40)
 	}
-	f.Fuzz(func(t *testing.T, text string, width int) {
-		d := ReadDocument("f.toml", strings.NewReader(text))
-		if d.Broken() != (len(d.list) == 1) || len(d.list) > 1 {
-			t.Errorf("broken %v with %v", d.Broken(), d.list)
-		}
-		if !d.Broken() && !agree(t, d.text) {
-			t.Error("it is read, and the parser refuses it")
-		}
-		readSample(d)
-		if d.Broken() && len(d.list) != 1 {
-			t.Errorf("broken, and yet read: %v", d.list)
-		}
-		askAll(d.Root())
-		d.Root().Finish()
-		checkInside(t, text, d.Diagnostics())
-		checkHarmless(t, render(t, d.Diagnostics(), width))
+	f.Fuzz(checkDocument)
+}
+
+// FuzzSoup does the same with documents made of tokens, of which the parser
+// accepts more.
+func FuzzSoup(f *testing.F) {
+	f.Add([]byte{2, 3}, 40)
+	f.Add([]byte{17, 2, 15, 1, 5, 0, 6, 14}, 40)
+	f.Fuzz(func(t *testing.T, choices []byte, width int) {
+		checkDocument(t, soup(choices[:min(len(choices), 100)]), width)
 	})
+}
+
+func checkDocument(t *testing.T, text string, width int) {
+	d := ReadDocument("f.toml", strings.NewReader(text))
+	if d.Broken() != (len(d.list) == 1) || len(d.list) > 1 {
+		t.Errorf("broken %v with %v", d.Broken(), d.list)
+	}
+	if !d.Broken() && !agree(t, d.text) {
+		t.Error("it is read, and the parser refuses it")
+	}
+	readSample(d)
+	if d.Broken() && len(d.list) != 1 {
+		t.Errorf("broken, and yet read: %v", d.list)
+	}
+	askAll(d.Root())
+	d.Root().Finish()
+	checkInside(t, text, d.Diagnostics())
+	checkHarmless(t, render(t, d.Diagnostics(), width))
 }
 
 // askAll asks a table, and all below, for all it has in every way.

@@ -3,6 +3,7 @@ package diag
 import (
 	"cmp"
 	"maps"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -26,6 +27,47 @@ func TestLocateAgreesWithParser(t *testing.T) {
 			}
 			agree(t, strings.ReplaceAll(text, "\n", "\r\n"))
 		})
+	}
+}
+
+// tokens are what random documents are made of; the first are the more likely.
+var tokens = []string{
+	"a", "b", "a = 1\n", "b = 2\n", "\n", ".", " = ", "[", "]", "[[", "]]", "{ ", " }", ", ", "1", "[a]\n", "[[a]]\n", "[a.b]\n", "[[a.b]]\n",
+	"a.b = 1\n", "a = [", "b = {", "a = {", "'", "\"", "\"\"\"", "'''", "\\", "# ", "\r\n", " ", "2026-03-14", "\"a\"", "\"\\u0061\"", "'b'", "é",
+}
+
+// soup makes a document of tokens: most are refused, but of short ones many
+// are not, among them those that define a key in two ways.
+func soup(choices []byte) string {
+	var b strings.Builder
+	for _, c := range choices {
+		b.WriteString(tokens[int(c)%len(tokens)])
+	}
+	return b.String()
+}
+
+// TestLocateSoup compares locator and parser on random documents.
+func TestLocateSoup(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 1))
+	accepted := 0
+	for range 20_000 {
+		choices := make([]byte, 2+random.IntN(8))
+		for i := range choices {
+			choices[i] = byte(random.IntN(len(tokens)))
+		}
+		text := soup(choices)
+		if d := ReadDocument("f.toml", strings.NewReader(text)); !d.Broken() {
+			accepted++
+			if !agree(t, text) {
+				t.Errorf("the parser refuses %q", text)
+			}
+		}
+		if t.Failed() {
+			t.Fatalf("in %q", text)
+		}
+	}
+	if accepted < 200 {
+		t.Errorf("only %d documents could be compared", accepted)
 	}
 }
 
