@@ -218,9 +218,18 @@ type Reading struct {
 	Warnings    diag.List
 	Cautions    []string
 	On          time.Time
+	Margin      *Margin // what there is to gain; nil where no figure is given
 	Worths      []Bin   // how the worth is spread over the draws
 	Models      []Model // what the price of a sound one rests on, likeliest first
 	Rests       []Input // what the appraisal rests on
+}
+
+// Margin is what a purchase would gain on average, home currency: at the price
+// asked, or at the middle of where the hammer should fall.
+type Margin struct {
+	Amount   Money
+	AtHammer bool  // at the likely hammer price, else at the ask
+	Price    Money // that price, in the sheet's currency
 }
 
 // Bin is the share of draws whose worth lies from From to To, home currency.

@@ -71,3 +71,24 @@ func (a *appraiser) carefulBudget() float64 {
 	k := int(math.Floor(a.settings.Tolerance*float64(n) + 1e-9))
 	return nth(a.drawn.worth, min(k, n-1))
 }
+
+// margin is the expected gain at the middle of the hammer range (the geometric
+// mean of its ends, the median of the log-normal), else at the ask; nil where
+// the listing gives neither.
+func (a *appraiser) margin() *Margin {
+	m := &Margin{}
+	var at decimal.Decimal
+	switch {
+	case !a.listing.Fixed && a.listing.Hammer != nil:
+		h := a.listing.Hammer
+		at = money.FromFloat(math.Sqrt(money.Float(h.Low.Value)*money.Float(h.High.Value)), a.buy.Currency)
+		m.AtHammer = true
+	case a.listing.Ask != nil:
+		at = a.listing.Ask.Value
+	default:
+		return nil
+	}
+	m.Price = *a.bid(&at)
+	m.Amount = a.home(a.expected.worth - money.Float(a.purchase.landed(at)))
+	return m
+}
