@@ -59,8 +59,8 @@ func (a *appraiser) explain(point int) *Explanation {
 	if point >= 0 {
 		p := &a.family.Points[point]
 		e.ID, e.Title, e.Answers = p.ID, p.Title, nil
-		for _, s := range stateIDs(p) {
-			e.Answers = append(e.Answers, spoken(s))
+		for s := range p.States {
+			e.Answers = append(e.Answers, stateTitle(&p.States[s]))
 		}
 		e.Parts = a.partsOf(point)
 	} else {

@@ -132,7 +132,8 @@ func (a *appraiser) describe(line *FindingLine, f *Finding, b belief.Finding) {
 		line.Title, line.Value = a.family.Points[b.Subject].Title, "not shown"
 		line.Now = Share(a.posterior.Point(b.Subject)[0])
 	default:
-		line.Title, line.Value = a.family.Points[b.Subject].Title, spoken(f.State)
+		p := &a.family.Points[b.Subject]
+		line.Title, line.Value = p.Title, stateTitle(&p.States[b.Value])
 		line.Now = Share(a.posterior.Point(b.Subject)[b.Value])
 	}
 }

@@ -30,41 +30,42 @@ func (a *appraiser) variants() []Chance {
 }
 
 func (a *appraiser) points() []PointBelief {
-	out := []PointBelief{}
+	out, costs := []PointBelief{}, a.expectedCosts()
 	for i := range a.family.Points {
 		applies := a.posterior.Applies(i)
 		if applies == 0 {
 			continue
 		}
 		p := &a.family.Points[i]
-		name := func(s int) (string, string) { return p.States[s].ID, spoken(p.States[s].ID) }
+		name := func(s int) (string, string) { return p.States[s].ID, stateTitle(&p.States[s]) }
 		out = append(out, PointBelief{
 			ID: p.ID, Title: p.Title, Area: p.Area, Applies: Share(applies),
 			States:       chances(a.posterior.Point(i), name),
 			Usual:        chances(a.prior.Point(i), name),
-			ExpectedCost: a.expectedCost(i),
+			ExpectedCost: costs[i],
 		})
 	}
 	return out
 }
 
-// expectedCost is what remedying a point costs on average, exactly; nil where
-// that needs a price that is missing.
-func (a *appraiser) expectedCost(point int) *Money {
-	sum, known := 0.0, true
+// expectedCosts are what remedying each point costs on average, exactly; nil
+// where that needs a price that is missing.
+func (a *appraiser) expectedCosts() []*Money {
+	sums := make([]float64, len(a.family.Points))
+	unknown := make([]bool, len(a.family.Points))
 	a.eachCell(func(_, i, _ int, chance float64, c *cell) {
-		if i != point {
-			return
-		}
-		sum += float64(chance * c.cost.total())
+		sums[i] += float64(chance * c.cost.total())
 		for _, n := range c.needs {
-			known = known && a.market.parts[n.part].Priced
+			unknown[i] = unknown[i] || !a.market.parts[n.part].Priced
 		}
 	})
-	if !known {
-		return nil
+	out := make([]*Money, len(sums))
+	for i, sum := range sums {
+		if !unknown[i] {
+			out[i] = a.homePtr(sum)
+		}
 	}
-	return a.homePtr(sum)
+	return out
 }
 
 func (a *appraiser) symptoms() []Chance {
@@ -94,14 +95,8 @@ func (a *appraiser) scores() Scores {
 		sum.original += float64(share * m.sound.original)
 		sum.complete += float64(share * m.sound.complete)
 		for i := range m.cells {
-			if m.cells[i] != nil && found[i] {
-				seen += float64(share / 100 * a.family.Points[i].Weight)
-			}
-			for s := 1; s < len(m.cells[i]); s++ {
-				x, p := &m.cells[i][s], share*a.posterior.PointGiven(v, i)[s]
-				sum.found.score += float64(p * x.score)
-				sum.original += float64(p * x.original)
-				sum.complete += float64(p * x.complete)
+			if m.cells[i] != nil {
+				seen += a.scorePoint(&sum, v, i, share, found[i])
 			}
 		}
 	}
@@ -109,6 +104,24 @@ func (a *appraiser) scores() Scores {
 		Condition: spread(sum.found.score, a.drawn.condition), Originality: spread(sum.original, a.drawn.originality),
 		Completeness: spread(sum.complete, a.drawn.completeness), Coverage: Share(seen),
 	}
+}
+
+// scorePoint adds what a point's faults take from the scores of variant v, and
+// returns the share of the inspection that it is where something was found.
+func (a *appraiser) scorePoint(sum *tally, v, i int, share float64, found bool) float64 {
+	for s, chance := range a.posterior.PointGiven(v, i) {
+		if s == 0 {
+			continue
+		}
+		x, p := &a.ledger.models[v].cells[i][s], share*chance
+		sum.found.score += float64(p * x.score)
+		sum.original += float64(p * x.original)
+		sum.complete += float64(p * x.complete)
+	}
+	if !found {
+		return 0
+	}
+	return share / 100 * a.family.Points[i].Weight
 }
 
 func spread(mean float64, drawn []float64) Spread {

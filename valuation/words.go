@@ -1,6 +1,7 @@
 package valuation
 
 import (
+	"lotgauge/valuation/checklist"
 	"strconv"
 	"strings"
 	"unicode"
@@ -46,3 +47,6 @@ func lower(title string) string {
 	r[0] = unicode.ToLower(r[0])
 	return string(r)
 }
+
+// stateTitle is a state in words.
+func stateTitle(s *checklist.State) string { return spoken(s.Title) }
