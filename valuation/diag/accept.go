@@ -7,7 +7,8 @@ import (
 	"unicode/utf8"
 )
 
-// acceptText takes raw as the text of the document if it is text at all.
+// acceptText takes raw as the text of the document if it is text at all. A byte
+// order mark is dropped; line ends of two characters stay, and shift nothing.
 func (d *Document) acceptText(raw []byte) bool {
 	if len(raw) > MaxDocument {
 		return d.breaks(-1, Diagnostic{
@@ -34,7 +35,9 @@ func (d *Document) acceptText(raw []byte) bool {
 
 // badCharacter is the offset of the first byte that cannot stand in a text file
 // (what is not UTF-8, a control character, a carriage return without its line
-// feed), or -1.
+// feed), or -1. These are the characters that TOML allows nowhere, not even in a
+// comment (https://toml.io/en/v1.1.0, Comment and Spec); the parser would refuse
+// them too, but tells neither a binary file nor an old encoding from a slip.
 func badCharacter(text string) int {
 	for i, r := range text {
 		switch {

@@ -72,6 +72,33 @@ func BenchmarkParts(b *testing.B) {
 	})
 }
 
+// BenchmarkGetters asks a document that is already read for all it has: what a
+// reader adds to ReadDocument.
+func BenchmarkGetters(b *testing.B) {
+	text := family(16 << 10)
+	for b.Loop() {
+		b.StopTimer()
+		root := ReadDocument("f.toml", strings.NewReader(text)).Root()
+		b.StartTimer()
+		for _, p := range root.Children("point") {
+			p.ID("id")
+			p.Required("title")
+			p.Text("how")
+			p.Integer("weight", 1, 0, 100)
+			p.Texts("see")
+			p.Child("only").Texts("reverser")
+			for _, s := range p.Children("state") {
+				readState(s)
+				s.Texts("yields")
+				s.Flag("original", true)
+				s.Flag("complete", true)
+				s.Number("minutes", 0, 0, 1000)
+			}
+		}
+		root.Finish()
+	}
+}
+
 // BenchmarkWorstCase is what a file full of mistakes may cost: a diagnostic
 // every few bytes, all on one line.
 func BenchmarkWorstCase(b *testing.B) {

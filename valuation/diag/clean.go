@@ -30,6 +30,8 @@ func Clean(s string) string {
 	return b.String()
 }
 
+// harmful reports a character that a terminal would obey rather than print. All
+// below DEL but the C0 controls are fine, which is nearly all there is.
 func harmful(r rune) bool {
 	if r < 0x7f {
 		return r < ' '
@@ -37,6 +39,7 @@ func harmful(r rune) bool {
 	return unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp, unicode.Bidi_Control)
 }
 
+// escape writes a harmful character as one would in a Go or TOML string.
 func escape(r rune) string {
 	switch {
 	case r == '\n':

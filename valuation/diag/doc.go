@@ -15,4 +15,32 @@
 //	if err := doc.Diagnostics().Err(); err != nil { … }
 //
 // The package knows nothing of what the documents mean.
+//
+// # One mistake, one diagnostic
+//
+// A value that a getter has refused is not spoken of again: not by other
+// getters, nor by a reader that stumbles over the harmless value it got
+// instead. So readers need not ask whether a getter succeeded before they look
+// an id up. A document that cannot be read at all says so once, and the getters
+// of its empty root report nothing.
+//
+// # Positions and paths
+//
+// Lines, columns and the elements in a path, as in point[3].state[1], count
+// from 1, as editors and people do; only the index that [Table.ItemPos] and
+// [Table.ReportItem] take is Go's, from 0. A wrong value is reported where the
+// value stands, an unknown key where the key stands, a missing key at the head
+// of its table, and of the root as a matter of the whole file.
+//
+// # Wording
+//
+// All diagnostics read alike, whoever writes them:
+//
+//	file:line:col: key: summary: expected …; try …
+//
+// A summary says what is wrong in one line, lower case, without full stop, and
+// need not repeat the key. Expected follows the word "expected" and names the
+// right kind of thing with an example where that helps. Try follows the word
+// "try" and is something to type. Text from the document goes into them through
+// [strconv.Quote]; whatever is printed goes through [Clean] besides.
 package diag

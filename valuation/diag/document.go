@@ -66,7 +66,8 @@ func (d *Document) Add(x Diagnostic) {
 }
 
 // breaks adds the one diagnostic of a broken document, at a byte offset (-1:
-// the whole file). It returns false, for the caller to return.
+// the whole file). Its severity and position are set here. It returns false,
+// for the caller to return.
 func (d *Document) breaks(offset int, x Diagnostic) bool {
 	d.broken = true
 	x.Severity = Error
@@ -75,7 +76,9 @@ func (d *Document) breaks(offset int, x Diagnostic) bool {
 	return false
 }
 
-// parse decodes the text and locates its keys.
+// parse decodes the text and locates its keys. The locator comes first, since
+// it bounds what the parser gets to see; where both refuse, the parser says why,
+// save of a key defined twice, where the locator knows both places.
 func (d *Document) parse() (*place, map[string]any) {
 	found := locate(d.text)
 	if found.tooDeep >= 0 {

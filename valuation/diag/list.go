@@ -54,6 +54,7 @@ func (l List) Sorted() List {
 	return sorted
 }
 
+// byPlace orders by file, line and column; what is of a whole file comes first.
 func byPlace(a, b Diagnostic) int {
 	return cmp.Or(
 		cmp.Compare(a.Pos.File, b.Pos.File),
@@ -61,4 +62,5 @@ func byPlace(a, b Diagnostic) int {
 		cmp.Compare(a.Pos.Column, b.Pos.Column))
 }
 
+// isError reports whether a diagnostic makes a document unusable.
 func isError(d Diagnostic) bool { return d.Severity != Warning }

@@ -2,15 +2,21 @@ package diag
 
 import "strings"
 
-// Deeper or longer paths are refused: the parser recurses for each level, and
-// keeps the whole path of each key.
+// Deeper nesting and longer paths are refused before the parser sees them: it
+// recurses for each level and keeps the whole path of each key, so that a
+// megabyte of brackets or dots would cost gigabytes.
 const (
-	maxDepth = 64
-	maxPath  = 512
+	maxDepth = 64  // tables and arrays within each other
+	maxPath  = 512 // bytes of all keys from the root to the deepest
 )
 
 // A location is what locate finds: where everything is, and the first key that
-// is defined again, which the parser does not always notice.
+// is defined again. The parser does not always notice one: of
+//
+//	a.b = 1
+//	a = 2
+//
+// it keeps the second line, and the first is lost without a word.
 type location struct {
 	root         *place
 	tooDeep      int    // byte offset of what is nested too deeply, or -1
@@ -23,6 +29,10 @@ type location struct {
 // The parser tells values but not places, so this scanner knows keys, headers,
 // brackets and where strings end, and no values. On text that is no TOML it
 // stops where it no longer understands, which is not before the parser does.
+//
+// The grammar is that of TOML 1.1 (https://toml.io/en/v1.1.0: Keys, String,
+// Array, Inline Table, Table, Array of Tables). Where this is laxer, the parser
+// has the last word: it reads the same text, and a test compares the two.
 func locate(text string) location {
 	s := scanner{text: text, location: location{root: &place{value: -1}, tooDeep: -1, unclosed: -1}}
 	table := s.root
@@ -36,13 +46,9 @@ func locate(text string) location {
 	return s.location
 }
 
-type scanner struct {
-	location
-	text string
-	pos  int
-}
-
-// header reads [a.b] or [[a.b]] and is the table it opens.
+// header reads [a.b] or [[a.b]] and is the table it opens. [a] may come after
+// [a.b], or after a.b = 1 made it in passing, but not after another [a], [[a]]
+// or a = 1.
 func (s *scanner) header() *place {
 	at := s.pos
 	array := s.skip("[[")
@@ -64,7 +70,8 @@ func (s *scanner) header() *place {
 	return p
 }
 
-// element is the next table of an array of tables.
+// element is the next table of an array of tables, which all its headers make
+// together.
 func (s *scanner) element(array *place, key, header int) *place {
 	if array.defined {
 		s.repeated(array, key)
@@ -75,7 +82,8 @@ func (s *scanner) element(array *place, key, header int) *place {
 	return s.deepen(array.addItem(key))
 }
 
-// pair reads key = value.
+// pair reads key = value. The key must be new: a value cannot take the place of
+// a table that longer keys have made.
 func (s *scanner) pair(table *place) {
 	p, key := s.path(table)
 	if !s.skip("=") {
@@ -92,7 +100,8 @@ func (s *scanner) pair(table *place) {
 }
 
 // path reads a dotted key: its place, seen from table, and where its last part
-// stands. A part that is an array of tables stands for the latest of them.
+// stands. A part that is an array of tables stands for the latest of them. What
+// was written as one value, such as { … }, cannot be added to from outside.
 func (s *scanner) path(table *place) (p *place, key int) {
 	for {
 		s.blank()
@@ -115,7 +124,8 @@ func (s *scanner) path(table *place) (p *place, key int) {
 	}
 }
 
-// define gives p its own header or value.
+// define gives p its own header or value, and with it its position: up to here
+// that was where a longer key first named it.
 func (s *scanner) define(p *place, key, value int) {
 	if p.defined {
 		s.repeated(p, key)
@@ -131,7 +141,8 @@ func (s *scanner) repeated(p *place, key int) {
 	}
 }
 
-// value reads a value into p.
+// value reads a value into p: the elements of an array become its items, the
+// keys of an inline table its children.
 func (s *scanner) value(p *place) {
 	switch s.peek() {
 	case '[':
@@ -158,7 +169,7 @@ func (s *scanner) list(closing byte, element func()) {
 	s.pos = min(s.pos+1, len(s.text))
 }
 
-// key reads one part of a key.
+// key reads one part of a key: bare, or quoted in one of two ways.
 func (s *scanner) key() string {
 	at := s.pos
 	if c := s.peek(); c != '"' && c != '\'' {
@@ -174,7 +185,7 @@ func (s *scanner) key() string {
 	if name[0] == '\'' || !strings.Contains(name, `\`) {
 		return strings.Trim(name, name[:1])
 	}
-	data, err := decode("key = " + name)
+	data, err := decode("key = " + name) // escapes are the parser's business
 	if err != nil {
 		s.stop()
 	}
@@ -182,87 +193,11 @@ func (s *scanner) key() string {
 	return name
 }
 
-// quoted skips a string of any of the four kinds.
-func (s *scanner) quoted() {
-	at, quote := s.pos, s.text[s.pos:s.pos+1]
-	quotes := strings.Repeat(quote, 3)
-	if !s.skip(quotes) {
-		quotes = quote
-		s.skip(quote)
-	}
-	if !s.close(quotes) {
-		s.unclosed = at
-	}
-	for range len(quotes) - 1 { // a long text may itself end in one or two quotes
-		s.skip(quote)
-	}
-}
-
-// close skips to behind the closing quotes, and reports whether there are any.
-// A backslash keeps a double quote from closing.
-func (s *scanner) close(quotes string) bool {
-	for s.pos < len(s.text) {
-		switch {
-		case s.skip(quotes):
-			return true
-		case s.peek() == '\\' && quotes[0] == '"':
-			s.pos += 2
-		default:
-			s.pos++
-		}
-	}
-	s.stop()
-	return false
-}
-
-// deepen returns p, and stops at one that is too deep.
+// deepen returns a new place, and stops at one that is too deep.
 func (s *scanner) deepen(p *place) *place {
 	if s.tooDeep < 0 && (p.depth > maxDepth || p.length > maxPath) {
 		s.tooDeep = p.key
 		s.stop()
 	}
 	return p
-}
-
-// stop ends the walk: nothing is left.
-func (s *scanner) stop() { s.pos = len(s.text) }
-
-// peek is the next byte, 0 at the end.
-func (s *scanner) peek() byte {
-	if s.pos >= len(s.text) {
-		return 0
-	}
-	return s.text[s.pos]
-}
-
-// skip goes past token if it comes next.
-func (s *scanner) skip(token string) bool {
-	if !strings.HasPrefix(s.text[min(s.pos, len(s.text)):], token) {
-		return false
-	}
-	s.pos += len(token)
-	return true
-}
-
-// until goes to the next of some bytes, or to the end.
-func (s *scanner) until(stops string) {
-	if n := strings.IndexAny(s.text[s.pos:], stops); n >= 0 {
-		s.pos += n
-	} else {
-		s.stop()
-	}
-}
-
-// blank goes past white space, new lines and comments.
-func (s *scanner) blank() {
-	for {
-		switch s.peek() {
-		case ' ', '\t', '\r', '\n':
-			s.pos++
-		case '#':
-			s.until("\n")
-		default:
-			return
-		}
-	}
 }

@@ -12,7 +12,7 @@ import (
 // plainer says what the parser says in the words of people who edit files. A
 // message of the parser is known by a part of it.
 var plainer = []struct{ message, summary, expected, try string }{
-	{"expected a top-level item to end", "more text after the value", "the end of the line", `quotes around text, as in "45 EUR"`},
+	{"expected a top-level item to end", "more text after the value", "the end of the line", `quotes around text ("45 EUR"), a point in a number (0.5)`},
 	{"expected value but found", "this is no value", "text in quotes, a number, a date, true, false, a [list] or a { table }", ""},
 	{"expected '.' or '=',", "there is no = after the key", "key = value", "quotes around a key with blanks or accents"},
 	{"expected '.' or ']'", "the header is not closed", "[name] or [[name]] on a line", ""},
@@ -25,11 +25,14 @@ var plainer = []struct{ message, summary, expected, try string }{
 	{"unexpected EOF; expected", "the closing quote is missing", "as many quotes as here at the end of the text", ""},
 	{"strings cannot contain newlines", "the closing quote is missing", "it on the same line", ""},
 	{"invalid escape in string", "", `\\ where a backslash is meant`, "single quotes around the text"},
+	{"hexadecimal digits after", "an escape is not complete", `\xHH, \uHHHH or \UHHHHHHHH, H a hexadecimal digit`, "single quotes around the text"},
 	{"invalid datetime", "", "a day of the calendar such as 2026-03-14", ""},
 	{"is out of range for", "the number is too large", "", ""},
 }
 
-// syntaxError is where the parser stopped, as a byte offset, and why.
+// syntaxError is where the parser stopped, as a byte offset, and why. A string
+// that never ends is shown where it begins, not at the end of the file, where
+// the parser noticed.
 func (d *Document) syntaxError(err error, found location) (offset int, x Diagnostic) {
 	var p toml.ParseError
 	if !errors.As(err, &p) {
@@ -61,14 +64,20 @@ func (d *Document) stoppedAt(p toml.ParseError) int {
 	token := d.text[start:end]
 	if _, quoted, ok := strings.Cut(p.Message, `'\`); ok {
 		escape, _, _ := strings.Cut(quoted, "'")
-		return start + max(0, strings.LastIndex(token, `\`+escape))
+		if i := strings.LastIndex(token, `\`+escape); i >= 0 {
+			return start + i
+		}
 	}
 	if i := strings.LastIndexByte(token, '\n'); i >= 0 && i < len(token)-1 {
 		return end - 1
 	}
+	if strings.HasPrefix(d.text[start:], "\n") { // the end of a line of either kind
+		return len(strings.TrimSuffix(d.text[:start], "\r"))
+	}
 	return start
 }
 
+// lowerFirst makes the parser's sentences look like ours.
 func lowerFirst(s string) string {
 	r, size := utf8.DecodeRuneInString(s)
 	return string(unicode.ToLower(r)) + s[size:]

@@ -22,7 +22,8 @@ type Table struct {
 	opened []*Table // tables got from this one
 }
 
-// table is the table at p, always the same one.
+// table is the table at p, always the same one: what was asked of it by one
+// reader is then known to the next.
 func (d *Document) table(path string, p *place, data map[string]any) *Table {
 	if p.table == nil {
 		p.table = &Table{doc: d, path: path, place: p, data: data}
@@ -68,13 +69,15 @@ func (t *Table) ItemPos(key string, i int) Pos {
 	return t.doc.pos(t.place.child(key).item(i).value)
 }
 
-// Has reports whether the key is there.
+// Has reports whether the key is there. Asking makes it a known one, but its
+// value is not looked into.
 func (t *Table) Has(key string) bool {
 	_, _, ok := t.find(key)
 	return ok
 }
 
-// Keys are the keys of the table in the order of the file.
+// Keys are the keys of the table in the order of the file. It makes none of
+// them known: that is for the getter which reads the value.
 func (t *Table) Keys() []string {
 	if t == nil {
 		return nil
@@ -86,7 +89,8 @@ func (t *Table) Keys() []string {
 	return keys
 }
 
-// Need reports a key that is not there, and whether it is.
+// Need reports whether the key is there, and a key that is not as missing, with
+// what was expected. It is for what the other getters take as optional.
 func (t *Table) Need(key, expected string) bool {
 	has := t.Has(key)
 	if !has {
@@ -111,7 +115,8 @@ func (t *Table) ReportItem(key string, i int, summary, expected, try string) {
 }
 
 // Finish reports the keys that no getter asked for, here and in all tables got
-// from this one, with the nearest name that was asked for and is not used.
+// from this one, with the nearest name that was asked for and is not used. It
+// is called last, once on the root or on any table; a second time adds nothing.
 func (t *Table) Finish() {
 	if t == nil {
 		return
@@ -126,6 +131,8 @@ func (t *Table) Finish() {
 	}
 }
 
+// unknown reports a key that nobody asked for. Where no known name is near, the
+// names that are still free are what was expected.
 func (t *Table) unknown(c *place) {
 	c.asked = true // so that it is reported once
 	d := Diagnostic{Severity: Error, Pos: t.doc.pos(c.key), Key: join(t.path, c.name), Summary: "unknown key"}
@@ -164,7 +171,8 @@ func (t *Table) refuse(p *place, path, summary, expected, try string) {
 	t.doc.refused[pos] = true
 }
 
-// find is the value and place of a key, which is known from now on.
+// find is the value and place of a key, and whether it is there. All getters
+// come through here: the key is a known one from now on, used or not.
 func (t *Table) find(key string) (any, *place, bool) {
 	if t == nil {
 		return nil, nil, false
@@ -200,6 +208,7 @@ func join(path, key string) string {
 	return path + "." + key
 }
 
+// itemPath is the path of the i-th element, from 0, of the array at path.
 func itemPath(path string, i int) string { return fmt.Sprintf("%s[%d]", path, i+1) }
 
 // notInID reports a character that is none of an id, nor of a bare TOML key.

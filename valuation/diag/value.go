@@ -7,14 +7,17 @@ import (
 	"time"
 )
 
-// What getters expect, in words.
+// What getters expect, in words. Only what is wrong with a value, and what would
+// have been right, is said here; that a value may be left out is not.
 const (
 	aText = "a quoted string"
 	anID  = "a quoted string of letters, digits, - and _"
 	aDate = "a date such as 2026-03-14"
 )
 
-// An accept function takes a decoded value as a T if it is one.
+// An accept function takes a decoded value as a T if it is one. Values are what
+// the parser makes of TOML: string, int64, float64, bool, time.Time, []any,
+// map[string]any, and []map[string]any for [[name]].
 type accept[T any] func(value any) (T, bool)
 
 // scalar is the value at key as a T. What is no T is reported; what is not
@@ -23,6 +26,9 @@ func scalar[T any](t *Table, key, expected string, as accept[T]) (v T, ok bool) 
 	value, p, ok := t.find(key)
 	if !ok {
 		return v, false
+	}
+	if v, ok = as(value); ok {
+		return v, true
 	}
 	return element(t, value, p, join(t.path, key), expected, as)
 }
@@ -42,27 +48,27 @@ func element[T any](t *Table, value any, p *place, path, expected string, as acc
 // with an example: `an amount such as "45 EUR"`. A number is refused, since its
 // digits would not survive: a quoted string is expected.
 func Parse[T any](t *Table, key, expected string, parse func(string) (T, error)) (v T, ok bool) {
-	var failure error
-	read := func(value any) (v T, ok bool) {
-		s, ok := value.(string)
-		if ok {
-			v, failure = parse(s)
-		}
-		return v, ok && failure == nil
-	}
 	value, p, ok := t.find(key)
 	if !ok {
 		return v, false
 	}
-	if _, isText := value.(string); !isText {
-		return element(t, value, p, join(t.path, key), aText+", "+expected, read)
+	path := join(t.path, key)
+	text, ok := value.(string)
+	if !ok {
+		return element(t, value, p, path, aText+", "+expected, func(value any) (v T, ok bool) {
+			if text, ok := value.(string); ok {
+				v, err := parse(text)
+				return v, err == nil
+			}
+			return v, false
+		})
 	}
-	if v, ok = read(value); !ok {
-		t.refuse(p, join(t.path, key), failure.Error(), expected, "")
-		var zero T
-		return zero, false
+	parsed, err := parse(text)
+	if err != nil {
+		t.refuse(p, path, err.Error(), expected, "")
+		return v, false
 	}
-	return v, true
+	return parsed, true
 }
 
 func is[T any](value any) (T, bool) {
@@ -104,7 +110,9 @@ func asList(value any) ([]any, bool) {
 }
 
 // requoted is what to try where only the quotes are wrong: a number that would
-// do as text, text that would do as a number. It is "" where that is not it.
+// do as text, text that would do as a number. It is "" where that is not it. The
+// number is tried as it was decoded, so one written in another way (1_000) is
+// shown as 1000.
 func requoted[T any](value any, as accept[T]) string {
 	switch v := value.(type) {
 	case int64, float64:
