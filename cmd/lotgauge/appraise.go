@@ -27,12 +27,12 @@ in the end, how the figure comes about, what is wrong and what is not known, the
 parts to buy, the ways out, and what to ask or check next.
 
 LISTING is a TOML file that describes the lot and what was found, or - to read
-one from standard input. If a price is missing, no bid is named: what can be said
-is printed with the price to add, and the exit code is 1.`
+one from standard input. If a price is missing, no bid is named: what can be
+said is printed with the price to add, and the exit code is 1.`
 
 const appraiseExample = `  lotgauge appraise loft-find.toml
   lotgauge appraise --json loft-find.toml
-  lotgauge appraise --data ~/trains/data --width 100 -o report.txt loft-find.toml
+  lotgauge appraise --data ~/trains/data --width 100 -o report.txt lot.toml
   lotgauge appraise - < loft-find.toml`
 
 // The bounds of --draws.
@@ -67,9 +67,9 @@ func newAppraiseCmd(e *environment, runF func(*appraiseOptions) error) *cobra.Co
 		},
 	}
 	cmd.Flags().BoolVar(&opts.JSON, "json", false, "print the appraisal as JSON")
-	cmd.Flags().StringVarP(&opts.Output, "output", "o", "", "write to this `file` instead of the screen, in one step")
-	cmd.Flags().Uint64Var(&opts.Engine.Seed, "seed", 0, "seed of the draws, `N` (default: the settings')")
-	cmd.Flags().IntVar(&opts.Engine.Draws, "draws", 0, "number of draws, `N` from 100 to 1000000 (default: the settings')")
+	cmd.Flags().StringVarP(&opts.Output, "output", "o", "", "write to `FILE` instead of the screen, in one step")
+	cmd.Flags().Uint64Var(&opts.Engine.Seed, "seed", 0, "draw with the seed `N` (default: as the settings say)")
+	cmd.Flags().IntVar(&opts.Engine.Draws, "draws", 0, "draw `N` times, 100 to 1000000 (default: as the settings say)")
 	addScreenFlags(cmd, &scr)
 	return cmd
 }

@@ -20,8 +20,9 @@ type checkOptions struct {
 
 const checkLong = `Prove a data folder sound: every file reads, every id and template resolves,
 every part has a price or a guide, every rule can fire, every price row names
-something known and can be converted. All that is wrong is reported at once, each
-with its file and line; the exit code is then 2. Warnings alone leave it at 0.
+something known and can be converted. All that is wrong is reported at once,
+each with its file and line; the exit code is then 2. Warnings alone leave it
+at 0.
 
 DIR is the data folder; without it the one that appraise would use is checked.`
 

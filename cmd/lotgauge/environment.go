@@ -29,7 +29,11 @@ func (e *environment) library() (*valuation.Library, load.Folder, error) {
 	if err != nil {
 		return nil, folder, err
 	}
-	return valuation.Open(folder.FS, folder.Name, folder.Demonstration), folder, nil
+	name := folder.Name
+	if name == "." {
+		name = "" // messages then say settings.toml, not ./settings.toml
+	}
+	return valuation.Open(folder.FS, name, folder.Demonstration), folder, nil
 }
 
 // screen are the flags of commands that print tables.
@@ -48,8 +52,8 @@ var colors = []string{"auto", "always", "never"}
 
 // addScreenFlags defines --width and --color.
 func addScreenFlags(cmd *cobra.Command, s *screen) {
-	cmd.Flags().IntVar(&s.width, "width", 0, "columns of a line, `N` from 40 (default: those of the terminal, else 80)")
-	cmd.Flags().StringVar(&s.color, "color", "auto", "colours: auto, always or never; auto heeds NO_COLOR `WHEN`")
+	cmd.Flags().IntVar(&s.width, "width", 0, "lines of `N` columns, from 40 (default: the terminal's, else 80)")
+	cmd.Flags().StringVar(&s.color, "color", "auto", "use colours `WHEN`: auto, always or never; auto heeds NO_COLOR")
 	err := cmd.RegisterFlagCompletionFunc("color", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return colors, cobra.ShellCompDirectiveNoFileComp
 	})

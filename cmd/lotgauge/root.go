@@ -50,6 +50,12 @@ func newRootCmd(s streams) *cobra.Command {
 			}
 			return cmd.Help()
 		},
+		PersistentPreRunE: func(cmd *cobra.Command, _ []string) error {
+			if cmd.Flags().Changed("data") && e.data == "" {
+				return usagef("--data names no folder").hint("leave it out for the usual one")
+			}
+			return nil
+		},
 		SilenceErrors:     true, // complain prints them
 		SilenceUsage:      true,
 		DisableAutoGenTag: true,
@@ -59,7 +65,7 @@ func newRootCmd(s streams) *cobra.Command {
 	cmd.SetOut(s.Out)
 	cmd.SetErr(s.Err)
 	cmd.SetFlagErrorFunc(flagError)
-	cmd.PersistentFlags().StringVar(&e.data, "data", "", "data `folder` to use")
+	cmd.PersistentFlags().StringVar(&e.data, "data", "", "use the data folder `DIR`")
 	cmd.PersistentFlags().BoolP("help", "h", false, "print this help")
 	if err := cmd.MarkPersistentFlagDirname("data"); err != nil {
 		panic(err) // the flag is defined above

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"syscall"
 )
 
 // An Error is a file or folder that cannot be used. Error names the path and
@@ -34,6 +35,8 @@ func refused(path string, err error) *Error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return &Error{Path: path, What: "no such file or folder", Mistaken: true, Err: err}
+	case errors.Is(err, syscall.ENOTDIR):
+		return &Error{Path: path, What: "a file stands in the place of a folder", Mistaken: true, Err: err}
 	case errors.Is(err, fs.ErrPermission):
 		return &Error{Path: path, What: "permission denied", Err: err,
 			Hint: "check who owns it and who may read and write it"}

@@ -172,8 +172,13 @@ func copyFile(to string, content fs.FS, name string) error {
 		return err
 	}
 	defer in.Close()
-	return Replace(to, func(w io.Writer) error {
-		_, err := io.Copy(w, in)
+	out, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	if err != nil {
 		return err
-	})
+	}
+	_, err = io.Copy(out, in)
+	if err == nil {
+		err = out.Sync()
+	}
+	return errors.Join(err, out.Close())
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/checklist"
 )
 
 // Appraisal prints an appraisal: first what to do, then why, then all that it
@@ -37,6 +38,9 @@ func (p *printer) subject(a *valuation.Appraisal) {
 	p.para(strong, "", "", a.Title)
 	p.para(plain, "", "", r.FamilyTitle+", "+r.On.Format("2 January 2006"))
 	p.answers("Catalogue number: ", a.Variants, func(c valuation.Chance) string { return c.ID + bracketed(c.Title) })
+	if len(a.Histories) == 1 && a.Histories[0].ID == checklist.AnyHistory {
+		return // the family knows of none
+	}
 	p.answers("How it was kept: ", a.Histories, func(c valuation.Chance) string { return c.Title })
 }
 
