@@ -44,8 +44,8 @@ func (g *guard) Read(p []byte) (int, error) {
 	}
 	n, err := g.from.Read(p[:min(len(p), MaxLine)])
 	chunk, bad := g.text(p[:n])
-	if long := g.lines(chunk); bad == nil {
-		bad = long
+	if long := g.lines(chunk); long != nil {
+		chunk, bad = nil, long
 	}
 	switch {
 	case bad != nil:
@@ -68,7 +68,7 @@ func (g *guard) text(chunk []byte) ([]byte, error) {
 	}
 	chunk = chunk[:end]
 	return chunk, &fault{line: g.line + bytes.Count(chunk, newline) + 1, summary: "this is a binary file",
-		expected: "comma-separated text in UTF-8", try: "save it from the spreadsheet as CSV, UTF-8"}
+		expected: "comma-separated text in UTF-8", try: "to save it from the spreadsheet as CSV, UTF-8"}
 }
 
 var newline = []byte{'\n'}
@@ -91,5 +91,5 @@ func (g *guard) lines(chunk []byte) error {
 		return nil
 	}
 	return &fault{line: line, summary: fmt.Sprintf("a line is longer than %d KiB", MaxLine>>10),
-		expected: "one row on each line", try: "save it with LF or CRLF line ends"}
+		expected: "one row on each line", try: "to save it with LF or CRLF line ends"}
 }

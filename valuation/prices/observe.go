@@ -37,7 +37,7 @@ func (t *Table) observe(item Item, rules Rules, rates *Rates, until day) ([]Use,
 		if t.rows[i].day > until {
 			continue
 		}
-		use, err := observation(t.row(&t.rows[i]), item, rules, rates)
+		use, err := observation(t.row(i), item, rules, rates)
 		if err != nil {
 			reports.error(int(t.rows[i].line), 0, err.Error(), "", remedy(err))
 			continue

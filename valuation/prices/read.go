@@ -26,7 +26,6 @@ func ReadTable(file string, r io.Reader) (*Table, diag.List) {
 	} else if in.readHeader(cells) {
 		in.readRows()
 	}
-	in.table.index()
 	return in.table, in.reports.list()
 }
 

@@ -50,7 +50,7 @@ type ratesReader struct {
 // load reads the file whole and refuses what is not text.
 func (r *ratesReader) load(from io.Reader) bool {
 	var text bytes.Buffer
-	text.Grow(sizeOf(from) + bytes.MinRead)
+	text.Grow(min(sizeOf(from), MaxRates) + bytes.MinRead)
 	_, err := text.ReadFrom(io.LimitReader(from, MaxRates+1))
 	data := bytes.TrimPrefix(text.Bytes(), []byte("\uFEFF"))
 	fault := ""
@@ -131,9 +131,10 @@ func (r *ratesReader) name(name string, column int) bool {
 // readRows reads all rows and puts their days in order.
 func (r *ratesReader) readRows() {
 	x := r.rates
-	lines := strings.Count(r.rest, "\n") + 1
+	// No more room than the text can fill: a cell has a comma, a date ten bytes.
+	lines := min(strings.Count(r.rest, "\n")+1, len(r.rest)/len(time.DateOnly))
 	x.days = make([]rateDay, 0, lines)
-	x.cells = make([]digits, 0, lines*len(x.columns))
+	x.cells = make([]digits, 0, min(lines*len(x.columns), len(r.rest)))
 	for line, ok := r.line(); ok; line, ok = r.line() {
 		at := len(x.cells)
 		if d, ok := r.row(line); ok {

@@ -30,13 +30,14 @@ func (r *reports) error(line, column int, summary, expected, try string) {
 		Summary: summary, Expected: expected, Try: try})
 }
 
-// list is what was kept and, at the place of the last of it, how many were not.
+// list is what was kept, in the order of the file, and at the place of the last
+// of it how many were not.
 func (r *reports) list() diag.List {
-	cut := r.count - MaxReports
-	if cut <= 0 {
-		return r.kept
+	kept := r.kept.Sorted()
+	if cut := r.count - MaxReports; cut > 0 {
+		kept.Add(diag.Diagnostic{Severity: diag.Error, Pos: kept[len(kept)-1].Pos,
+			Summary: fmt.Sprintf("%d more problems are not shown", cut),
+			Try:     "to mend those shown first"})
 	}
-	return append(r.kept, diag.Diagnostic{Severity: diag.Error, Pos: r.kept[MaxReports-1].Pos,
-		Summary: fmt.Sprintf("%d more problems are not shown", cut),
-		Try:     "to mend those shown first"})
+	return kept
 }

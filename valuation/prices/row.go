@@ -36,7 +36,8 @@ func (r *tableReader) readRow(cells []string) {
 		r.table.rows = r.table.rows[:n]
 		return
 	}
-	row.noteFrom, row.noteUntil = r.note(cells)
+	row.note = r.note(cells)
+	r.table.link()
 }
 
 // cell is the text of a column without spaces around, "" where it is absent.
@@ -187,11 +188,13 @@ func (r *tableReader) quantity(cells []string) uint32 {
 	return uint32(pieces)
 }
 
-// note keeps the text of a note and says where.
-func (r *tableReader) note(cells []string) (from, until uint32) {
-	from = uint32(len(r.table.notes))
-	r.table.notes = append(r.table.notes, r.cell(cells, noteColumn)...)
-	return from, uint32(len(r.table.notes))
+// note keeps the text of a note and says where it begins.
+func (r *tableReader) note(cells []string) uint32 {
+	from := uint32(len(r.table.notes))
+	if text := r.cell(cells, noteColumn); text != "" {
+		r.table.notes = append(r.table.notes, text...)
+	}
+	return from
 }
 
 // validItem reports whether text is an id, or two with a slash between.

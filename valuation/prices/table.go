@@ -21,23 +21,27 @@ type Table struct {
 	currencies symbols
 	sources    symbols
 	firstDay   day
+	chains     []chain // by item number
+}
 
-	// Rows of item number i, in file order: order[starts[i]:starts[i+1]].
-	starts []uint32
-	order  []uint32
+// chain is the rows of one item. They are linked backwards as they are read,
+// which costs a large table less than sorting them by item afterwards.
+type chain struct {
+	count uint32
+	last  uint32 // place of the last of them
 }
 
 // record is a row as it is kept: 56 bytes. Texts are numbers into the symbols
 // of their column.
 type record struct {
-	price, postage              digits
-	line                        uint32
-	day                         day
-	item, grade, lacking        uint32
-	source, noteFrom, noteUntil uint32
-	quantity                    uint32
-	currency                    uint16
-	asked                       bool
+	price, postage         digits
+	line                   uint32
+	day                    day
+	item, grade, lacking   uint32
+	source, note, quantity uint32 // the note begins at notes[note] and ends where the next row's begins
+	before                 uint32 // place of the row of the same item before this one, if there is one
+	currency               uint16
+	asked                  bool
 }
 
 // Row is one row of the table: a price seen for Qty pieces of one item.
@@ -73,8 +77,8 @@ func (t *Table) FirstDay() (first time.Time, ok bool) {
 // Items are the ids of all items with rows, sorted.
 func (t *Table) Items() []string {
 	var items []string
-	for id := 1; id < len(t.items.texts); id++ {
-		if t.starts[id] < t.starts[id+1] {
+	for id, chain := range t.chains {
+		if chain.count > 0 {
 			items = append(items, t.items.texts[id])
 		}
 	}
@@ -86,22 +90,47 @@ func (t *Table) Items() []string {
 func (t *Table) Rows(item string) []Row {
 	var rows []Row
 	for _, i := range t.of(item) {
-		rows = append(rows, t.row(&t.rows[i]))
+		rows = append(rows, t.row(i))
 	}
 	return rows
 }
 
-// of is the places of an item's rows in t.rows.
+// of is the places of an item's rows in t.rows, ascending.
 func (t *Table) of(item string) []uint32 {
 	id, known := t.items.ids[item]
-	if !known || item == "" {
+	if !known || int(id) >= len(t.chains) {
 		return nil
 	}
-	return t.order[t.starts[id]:t.starts[id+1]]
+	places := make([]uint32, t.chains[id].count)
+	at := t.chains[id].last
+	for i := len(places) - 1; i >= 0; i-- {
+		places[i] = at
+		at = t.rows[at].before
+	}
+	return places
+}
+
+// link adds the last row to the chain of its item and to the days.
+func (t *Table) link() {
+	n := len(t.rows) - 1
+	row := &t.rows[n]
+	for int(row.item) >= len(t.chains) {
+		t.chains = append(t.chains, chain{})
+	}
+	chain := &t.chains[row.item]
+	row.before, chain.last = chain.last, uint32(n)
+	chain.count++
+	if n == 0 || row.day < t.firstDay {
+		t.firstDay = row.day
+	}
 }
 
 // row writes a record out.
-func (t *Table) row(r *record) Row {
+func (t *Table) row(i uint32) Row {
+	r, noteEnd := &t.rows[i], uint32(len(t.notes))
+	if int(i)+1 < len(t.rows) {
+		noteEnd = t.rows[i+1].note
+	}
 	return Row{
 		Line:     int(r.line),
 		Day:      r.day.time(),
@@ -114,27 +143,6 @@ func (t *Table) row(r *record) Row {
 		Currency: money.Currency(t.currencies.texts[r.currency]),
 		Qty:      int(r.quantity),
 		Source:   t.sources.texts[r.source],
-		Note:     string(t.notes[r.noteFrom:r.noteUntil]),
-	}
-}
-
-// index sorts the rows by item, by counting, and finds the first day.
-func (t *Table) index() {
-	t.starts = make([]uint32, len(t.items.texts)+1)
-	t.order = make([]uint32, len(t.rows))
-	for i := range t.rows {
-		t.starts[t.rows[i].item+1]++
-		if i == 0 || t.rows[i].day < t.firstDay {
-			t.firstDay = t.rows[i].day
-		}
-	}
-	for id := 1; id < len(t.starts); id++ {
-		t.starts[id] += t.starts[id-1]
-	}
-	next := slices.Clone(t.starts)
-	for i := range t.rows {
-		id := t.rows[i].item
-		t.order[next[id]] = uint32(i)
-		next[id]++
+		Note:     string(t.notes[r.note:noteEnd]),
 	}
 }
