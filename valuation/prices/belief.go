@@ -36,8 +36,8 @@ func (b Belief) Update(y, weights []float64) Belief {
 		squares += float64(weight(weights, i) * float64((v-mean)*(v-mean)))
 	}
 	kappa, shift := b.Kappa+total, mean-b.Mu
-	between := float64(b.Kappa*total) / (2 * kappa) * float64(shift*shift)
-	return Belief{
+	between := float64(b.Kappa * total / (2 * kappa) * float64(shift*shift))
+	return Belief{ // conversions keep products from being fused with sums
 		Mu:    (float64(b.Kappa*b.Mu) + float64(total*mean)) / kappa,
 		Kappa: kappa,
 		Alpha: b.Alpha + total/2,

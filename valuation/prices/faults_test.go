@@ -74,9 +74,11 @@ const headerExpected = "expected a header such as date,item,kind,grade,lacking,p
 func TestHeaderFaults(t *testing.T) {
 	const least = "expected a header with at least date,item,kind,price,currency"
 	for text, want := range map[string][]string{
-		"":                         {"prices.csv: the file is empty: " + headerExpected},
-		"\uFEFF":                   {"prices.csv: the file is empty: " + headerExpected},
-		"# only a comment\n\n":     {"prices.csv: the file is empty: " + headerExpected},
+		"":                     {"prices.csv: the file is empty: " + headerExpected},
+		"\uFEFF":               {"prices.csv: the file is empty: " + headerExpected},
+		"# only a comment\n\n": {"prices.csv: the file is empty: " + headerExpected},
+		"dat\"e,item\n" + header: {`prices.csv:1:4: a quote inside a text that is not quoted: ` +
+			`expected the whole text in quotes, with "" for a quote in it`},
 		"date,item,kind,price\n":   {"prices.csv:1: there is no column currency: " + least},
 		"\n\nitem,kind,price,euro": {"prices.csv:3: there is no column date: " + least, "prices.csv:3: there is no column currency: " + least},
 		"date,item,kind,price,currency,Item\n": {

@@ -21,9 +21,12 @@ import (
 // [MaxReports] diagnostics are kept. The Table is never nil.
 func ReadTable(file string, r io.Reader) (*Table, diag.List) {
 	in := newTableReader(file, r)
-	if cells, ok := in.next(); !ok {
-		in.noHeader()
-	} else if in.readHeader(cells) {
+	cells, ok := in.next()
+	switch {
+	case in.reports.count > 0: // the header could not be read
+	case !ok:
+		in.reports.error(0, 0, "the file is empty", "a header such as "+exampleHeader, "")
+	case in.readHeader(cells):
 		in.readRows()
 	}
 	return in.table, in.reports.list()
@@ -52,7 +55,7 @@ func newTableReader(file string, r io.Reader) *tableReader {
 	skipMark(buffered)
 	in.csv = csv.NewReader(buffered)
 	in.csv.Comment = '#'
-	in.csv.FieldsPerRecord = -1 // counted by parse, which knows the header
+	in.csv.FieldsPerRecord = -1 // counted by wellFormed, which knows the header
 	in.csv.ReuseRecord = true
 	return in
 }
@@ -126,13 +129,6 @@ func (r *tableReader) ended(err error) {
 	}
 }
 
-// noHeader reports a file without a single record.
-func (r *tableReader) noHeader() {
-	if r.reports.count == 0 {
-		r.reports.error(0, 0, "the file is empty", "a header such as "+exampleHeader, "")
-	}
-}
-
 // readRows reads all rows after the header.
 func (r *tableReader) readRows() {
 	for cells, ok := r.next(); ok; cells, ok = r.next() {
@@ -174,5 +170,6 @@ func (r *tableReader) place(cells []string, i int) (line, col int) {
 // refuse reports a cell that is not what its column holds.
 func (r *tableReader) refuse(c column, cells []string, summary, expected, try string) {
 	line, col := r.place(cells, r.at[c])
-	r.reports.error(line, col, columnNames[c]+": "+summary, expected, try)
+	r.reports.add(diag.Diagnostic{Severity: diag.Error, Pos: diag.Pos{Line: line, Column: col},
+		Key: columnNames[c], Summary: summary, Expected: expected, Try: try})
 }

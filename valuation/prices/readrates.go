@@ -3,7 +3,6 @@ package prices
 import (
 	"bytes"
 	"cmp"
-	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -152,88 +151,4 @@ func (r *ratesReader) readRows() {
 				"each day once", "")
 		}
 	}
-}
-
-// row reads one row and appends its rates; ok is false if it has a fault.
-func (r *ratesReader) row(line string) (d day, ok bool) {
-	before := r.reports.count
-	cell, rest, more := strings.Cut(line, ",")
-	d = r.date(cell)
-	column, i := 1, 1
-	for ; more; i++ {
-		column += len(cell) + 1
-		cell, rest, more = strings.Cut(rest, ",")
-		r.cell(cell, i, column)
-	}
-	if i < len(r.used) && slices.Contains(r.used[i:], true) {
-		r.reports.error(r.lineNo, 0, fmt.Sprintf("the row has %d cells", i),
-			fmt.Sprintf("%d, one for each column", len(r.used)), "")
-	}
-	return d, r.reports.count == before
-}
-
-// date reads the first cell of a row.
-func (r *ratesReader) date(text string) day {
-	d, ok := parseDay(text)
-	if ok {
-		return d
-	}
-	if d, ok = parseDay(unquoted(text)); ok {
-		return d
-	}
-	if long, err := time.Parse("2 January 2006", unquoted(text)); err == nil && long.Year() >= firstYear {
-		return dayOf(long)
-	}
-	r.reports.error(r.lineNo, 1, fmt.Sprintf("%s is not a day", quote(text)),
-		fmt.Sprintf("year-month-day such as 2026-03-14, from %d on", firstYear), "")
-	return 0
-}
-
-// cell appends the rate in a cell, or reports what is wrong with it. The short
-// way is for cells as the bank writes them.
-func (r *ratesReader) cell(text string, i, column int) {
-	if i >= len(r.used) || !r.used[i] {
-		if unquoted(text) != "" {
-			r.reports.error(r.lineNo, column, fmt.Sprintf("%s is under no currency", quote(text)), "", "")
-		}
-		return
-	}
-	if text == "N/A" {
-		r.rates.cells = append(r.rates.cells, 0)
-		return
-	}
-	rate, err := parseDigits(text)
-	if err != nil {
-		rate, err = looseRate(unquoted(text))
-	} else if rate.isZero() {
-		err = errZeroRate
-	}
-	if err != nil {
-		r.reports.error(r.lineNo, column, err.Error(), "a plain number above 0, N/A or nothing", "")
-	}
-	r.rates.cells = append(r.rates.cells, rate)
-}
-
-var errZeroRate = errors.New("the rate is 0")
-
-// looseRate reads the text of a cell without what is allowed around it; 0 is
-// no rate.
-func looseRate(text string) (digits, error) {
-	if text == "" || text == "N/A" {
-		return 0, nil
-	}
-	rate, err := parseDigits(text)
-	if err == nil && rate.isZero() {
-		return 0, errZeroRate
-	}
-	return rate, err
-}
-
-// unquoted is a cell without the spaces around it and quotes around the rest.
-func unquoted(text string) string {
-	text = strings.TrimSpace(text)
-	if n := len(text); n >= 2 && text[0] == '"' && text[n-1] == '"' {
-		return text[1 : n-1]
-	}
-	return text
 }

@@ -14,7 +14,7 @@ func Quantile7(sorted []float64, p float64) float64 {
 	if len(sorted) == 0 || math.IsNaN(p) {
 		return math.NaN()
 	}
-	h := float64(len(sorted)-1) * min(max(p, 0), 1)
+	h := float64(float64(len(sorted)-1) * min(max(p, 0), 1))
 	i := int(h)
 	if i == len(sorted)-1 {
 		return sorted[i]

@@ -60,7 +60,7 @@ func climb(freedom, top, t, probability float64) float64 {
 		near     = 1e-8 // after a step this small the error is of the order of its square
 	)
 	for range maxSteps {
-		square := t * t
+		square := float64(t * t)
 		within := mathext.RegIncBeta(0.5, freedom/2, square/(freedom+square))
 		density := top * exp(-(freedom+1)/2*math.Log1p(square/freedom))
 		step := (probability - within) / density
