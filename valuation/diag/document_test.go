@@ -24,6 +24,8 @@ func TestReadDocumentRefuses(t *testing.T) {
 		{"UTF-16 without mark", "a\x00=\x001\x00", "f.toml:1:2: this is no text file: it has a zero byte: expected text in UTF-8"},
 		{"Latin-1", "a = 1\r\n\r\ntitle = \"gr\xf6\xdfer\"\n", "f.toml:3:12: the byte 0xf6 is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
 		{"cut inside a character", "a = \"\xe2\x82", "f.toml:1:6: the byte 0xe2 is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
+		{"stray continuation", "\xbf", "f.toml:1:1: the byte 0xbf is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
+		{"stray continuation in a line", "a = \x80", "f.toml:1:5: the byte 0x80 is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
 		{"overlong", "a = \"\xc0\xaf\"", "f.toml:1:6: the byte 0xc0 is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
 		{"surrogate", "a = \"\xed\xa0\x80\"", "f.toml:1:6: the byte 0xed is not UTF-8: expected text in UTF-8; try saving the file as UTF-8"},
 		{"control character", "a = 1\n# \x1b[31m", "f.toml:2:3: the control character 0x1b cannot stand in a text file: expected text in UTF-8"},

@@ -45,7 +45,7 @@ func starts(s string) int {
 }
 
 // pos is the position of a byte offset; -1 is the whole file. An offset behind
-// the end is the end, one inside a character the character.
+// the end is the end.
 func (d *Document) pos(offset int) Pos {
 	if offset < 0 {
 		return Pos{File: d.file}
@@ -54,9 +54,6 @@ func (d *Document) pos(offset int) Pos {
 		d.lines = newLines(d.text)
 	}
 	offset = min(offset, len(d.text))
-	for offset < len(d.text) && !utf8.RuneStart(d.text[offset]) {
-		offset--
-	}
 	next := sort.Search(len(d.lines), func(i int) bool { return d.lines[i].offset > offset })
 	m := d.lines[next-1]
 	return Pos{File: d.file, Line: m.line, Column: m.column + starts(d.text[m.offset:offset])}

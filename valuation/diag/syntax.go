@@ -69,7 +69,8 @@ func (d *Document) stoppedAt(p toml.ParseError) int {
 		}
 	}
 	if i := strings.LastIndexByte(token, '\n'); i >= 0 && i < len(token)-1 {
-		return end - 1
+		_, size := utf8.DecodeLastRuneInString(token)
+		return end - size
 	}
 	if strings.HasPrefix(d.text[start:], "\n") { // the end of a line of either kind
 		return len(strings.TrimSuffix(d.text[:start], "\r"))

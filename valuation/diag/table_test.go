@@ -115,10 +115,6 @@ func TestPosOnLongLines(t *testing.T) {
 			line, column = line+1, 1
 		}
 	}
-	inside := strings.Index(text, "🚂")
-	if got, want := d.pos(inside+2), d.pos(inside); got != want {
-		t.Errorf("inside a character is at %v, want %v", got, want)
-	}
 	if got, want := d.pos(len(text)+5), (Pos{"f.toml", line, column}); got != want {
 		t.Errorf("behind the end is at %v, want %v", got, want)
 	}
