@@ -2,11 +2,13 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"errors"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"syscall"
 	"testing"
@@ -251,6 +253,37 @@ func TestDiagnosticsCounted(t *testing.T) {
 	}{{1, "error", "1 error"}, {2, "error", "2 errors"}, {0, "family", "0 families"}, {1, "family", "1 family"}} {
 		if got := counted(test.n, test.noun); got != test.want {
 			t.Errorf("%q, want %q", got, test.want)
+		}
+	}
+}
+
+// Every listing that the repository shows is appraised by the built-in folder,
+// in every form: it fits, it is clean, and its bytes are the same again.
+func TestShownListings(t *testing.T) {
+	files, err := filepath.Glob("../../testdata/listings/*.toml")
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
+	}
+	for _, file := range files {
+		s := newScreenful()
+		for _, width := range []string{"50", "80", "120"} {
+			columns, err := strconv.Atoi(width)
+			if err != nil {
+				t.Fatal(err)
+			}
+			text := s.run(t, exitDone, "appraise", "--draws", "100", "--width", width, file)
+			for line := range strings.SplitSeq(text, "\n") {
+				if len([]rune(line)) > columns || diag.Clean(line) != line {
+					t.Errorf("%s: %q", file, line)
+				}
+			}
+			if !strings.Contains(text, "DEMONSTRATION") || s.err.Len() > 0 {
+				t.Errorf("%s: standard error %q, text\n%s", file, &s.err, text)
+			}
+		}
+		first := s.run(t, exitDone, "appraise", "--json", "--draws", "100", file)
+		if again := s.run(t, exitDone, "appraise", "--json", "--draws", "100", file); again != first || !json.Valid([]byte(first)) {
+			t.Errorf("%s: the JSON is not the same again, or none", file)
 		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
+	"github.com/shopspring/decimal"
 
 	"lotgauge/valuation"
 )
@@ -190,5 +191,62 @@ func (brokenWriter) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 func TestWriteErrorsAreReported(t *testing.T) {
 	if err := Appraisal(brokenWriter{}, auction(), Options{Width: 80}); err != io.ErrClosedPipe {
 		t.Errorf("Appraisal = %v", err)
+	}
+}
+
+// The column from the price of a sound one to the bid adds up as it is printed,
+// whatever the width: each amount below a rule is the sum of all above it.
+func TestPrintedStepsAddUp(t *testing.T) {
+	for _, o := range layouts {
+		var b bytes.Buffer
+		p := newPrinter(o)
+		p.colour = false
+		p.steps(auction())
+		if err := p.writeTo(&b); err != nil {
+			t.Fatal(err)
+		}
+		sum, sums, ruled := decimal.Zero, 0, false
+		for line := range strings.SplitSeq(b.String(), "\n") {
+			fields := strings.Fields(line)
+			switch n := len(fields); {
+			case strings.HasSuffix(line, "---"):
+				ruled = true
+			case n < 3 || fields[n-1] != "EUR":
+			case ruled:
+				if got := decimal.RequireFromString(fields[n-2]); !got.Equal(sum) {
+					t.Errorf("%s: %s, but the lines above come to %s", o.name(), line, sum)
+				}
+				sums, ruled = sums+1, false
+			default:
+				sum = sum.Add(decimal.RequireFromString(fields[n-2]))
+			}
+		}
+		if sums != 2 {
+			t.Errorf("%s: %d sums in\n%s", o.name(), sums, &b)
+		}
+	}
+}
+
+// Decimal points of one column stand below each other.
+func TestPrintedAmountsAlign(t *testing.T) {
+	p := newPrinter(Options{Width: 80})
+	a := auction()
+	a.Reading.Steps[9] = valuation.Step{Title: "which is a bid of", Amount: money("9000"), Currency: "JPY", Sum: true}
+	p.steps(a)
+	column := -1
+	for line := range strings.SplitSeq(p.out.String(), "\n") {
+		at := strings.IndexByte(line, '.')
+		if i := strings.Index(line, " JPY"); i >= 0 {
+			at = i
+		}
+		if at >= 0 && column >= 0 && at != column {
+			t.Errorf("column %d, not %d: %s", at, column, line)
+		}
+		if at >= 0 {
+			column = at
+		}
+	}
+	if column < 0 {
+		t.Error("no amount at all")
 	}
 }

@@ -136,7 +136,7 @@ func capital(s string) string {
 // abbreviation or a number.
 func lower(s string) string {
 	r := []rune(s)
-	if len(r) < 2 || !unicode.IsLower(r[1]) {
+	if len(r) < 2 || r[1] != ' ' && !unicode.IsLower(r[1]) {
 		return s
 	}
 	return strings.ToLower(string(r[0])) + string(r[1:])

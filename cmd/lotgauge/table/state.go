@@ -53,7 +53,7 @@ func (p *printer) unseen(a *valuation.Appraisal) {
 			break
 		}
 		title := b.Title
-		if b.Applies < 1 {
+		if b.Applies < 1-negligible {
 			title += " (" + percent(b.Applies) + " that it has one)"
 		}
 		sound, fault := soundness(&b)

@@ -91,7 +91,7 @@ func TestSmallWords(t *testing.T) {
 		{grouped(7), "7"}, {grouped(20000), "20 000"}, {grouped(1234567), "1 234 567"}, {grouped(100), "100"},
 		{listed(nil), ""}, {listed([]string{"a"}), "a"}, {listed([]string{"a", "b", "c"}), "a, b and c"}, {either([]string{"a", "b"}), "a or b"},
 		{sentence(""), ""}, {sentence("so"), "so."}, {sentence("so?"), "so?"}, {sentence("und so …"), "und so …"},
-		{capital("élan"), "Élan"}, {capital(""), ""}, {lower("Élan vital"), "élan vital"}, {lower("VAT on it"), "VAT on it"}, {lower("A"), "A"},
+		{capital("élan"), "Élan"}, {capital(""), ""}, {lower("Élan vital"), "élan vital"}, {lower("VAT on it"), "VAT on it"}, {lower("A"), "A"}, {lower("A lamp stays dark"), "a lamp stays dark"},
 		{by("track"), "on the track"}, {by("oracle"), "oracle"}, {routeName("keep"), "restore and keep"}, {routeName("melt"), "melt"},
 		{asking(map[string]string{"en": "How?", "de": "Wie?"}), "Ask: How?"}, {asking(map[string]string{"fr": "Comment ?", "de": "Wie?"}), "Ask: Wie?"}, {asking(nil), ""},
 		{pieces(0), "0.00"}, {pieces(0.001), "<0.01"}, {pieces(1.5), "1.50"},
