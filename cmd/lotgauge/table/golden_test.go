@@ -15,6 +15,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -65,18 +66,20 @@ func TestGoldenAppraisals(t *testing.T) {
 	}
 }
 
-// everyLayout calls check with each line of each fixture in widths of all kinds.
-func everyLayout(t *testing.T, check func(t *testing.T, o Options, line string)) {
+// Every line of every fixture, at widths of all kinds: it fits, it ends without
+// blanks, and it has no escape code but those of the printer, and those only
+// with colour, and each turned off again.
+func TestEveryLine(t *testing.T) {
 	for name, fixture := range fixtures {
-		for w := MinWidth; w <= 160; w++ {
+		for columns := MinWidth; columns <= 140; columns++ {
 			for _, colour := range []bool{false, true} {
-				o := Options{Width: w, Colour: colour}
+				o := Options{Width: columns, Colour: colour}
 				var b bytes.Buffer
 				if err := Appraisal(&b, fixture(), o); err != nil {
 					t.Fatal(err)
 				}
 				for line := range strings.SplitSeq(b.String(), "\n") {
-					check(t, o, line)
+					checkLine(t, o, line)
 				}
 				if t.Failed() {
 					t.Fatalf("%s, %s", name, o.name())
@@ -86,45 +89,28 @@ func everyLayout(t *testing.T, check func(t *testing.T, o Options, line string))
 	}
 }
 
-func TestNoLineIsTooLong(t *testing.T) {
-	everyLayout(t, func(t *testing.T, o Options, line string) {
-		if got := width(line); got > o.Width {
-			t.Errorf("%d columns: %q", got, line)
-		}
-	})
-}
-
-func TestNoTrailingSpaceAndNoTab(t *testing.T) {
-	everyLayout(t, func(t *testing.T, _ Options, line string) {
-		if strings.TrimRight(line, " ") != line || strings.Contains(line, "\t") {
-			t.Errorf("%q", line)
-		}
-	})
-}
-
-// Without colour there is no escape code, and with colour only those that the
-// printer knows: none that a listing brought along.
-func TestEscapeCodes(t *testing.T) {
-	known := []string{"\x1b[0m"}
-	for _, c := range codes {
-		known = append(known, c.EscapeSeq())
+func checkLine(t *testing.T, o Options, line string) {
+	t.Helper()
+	if got := width(line); got > o.Width {
+		t.Errorf("%d columns: %q", got, line)
 	}
-	everyLayout(t, func(t *testing.T, o Options, line string) {
-		rest := line
-		if o.Colour {
-			for _, code := range known {
-				rest = strings.ReplaceAll(rest, code, "")
-			}
+	if strings.TrimRight(line, " ") != line {
+		t.Errorf("blanks at the end: %q", line)
+	}
+	text := line
+	if o.Colour {
+		for _, c := range codes {
+			text = strings.ReplaceAll(text, c.EscapeSeq(), "")
 		}
-		for _, r := range rest {
-			if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x202e {
-				t.Errorf("%U in %q", r, line)
-			}
+		on := strings.Count(line, "\x1b") - strings.Count(line, "\x1b[0m")
+		if off := strings.Count(line, "\x1b[0m"); on != off {
+			t.Errorf("colour turned on %d times, off %d: %q", on, off, line)
 		}
-		if o.Colour && strings.Contains(line, "\x1b") && !strings.HasSuffix(line, "\x1b[0m") && strings.Count(line, "\x1b[0m")*2 != strings.Count(line, "\x1b") {
-			t.Errorf("a colour is left on: %q", line)
-		}
-	})
+		text = strings.ReplaceAll(text, "\x1b[0m", "")
+	}
+	if diag.Clean(text) != text {
+		t.Errorf("%q", line)
+	}
 }
 
 // Colour changes nothing but colour.
