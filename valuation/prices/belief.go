@@ -8,8 +8,12 @@ import "math"
 //	m | s² ~ Normal(Mu, s²/Kappa),  s² ~ InverseGamma(Alpha, Beta)
 //
 // Murphy, Conjugate Bayesian Analysis of the Gaussian Distribution, 2007,
-// section 6; Gelman and others, Bayesian Data Analysis, section 3.3 (both from
-// memory; the tests have published values).
+// section 6, https://www.cs.ubc.ca/~murphyk/Papers/bayesGauss.pdf; Gelman et al.,
+// Bayesian Data Analysis, section 3.3 (both from memory; the tests have
+// published values).
+//
+// Logarithms, because prices are positive and differ by factors: a price is as
+// likely to be half the usual one as twice.
 type Belief struct {
 	Mu    float64 // of the mean
 	Kappa float64 // how many observations Mu is worth; 0: Mu says nothing
@@ -21,6 +25,11 @@ type Belief struct {
 // observations, so old prices fade; weights are at least 0, and nil weights are
 // all 1. Observations may come at once or one by one. With Kappa 0 and no
 // weight at all the belief stays as it is.
+//
+// Squares are taken about the mean of the observations, not about 0, so that no
+// digits are lost where prices differ by little: the two-pass algorithm of
+// Chan, Golub and LeVeque, Algorithms for Computing the Sample Variance, The
+// American Statistician 37(3), 1983, pp. 242-247 (from memory).
 func (b Belief) Update(y, weights []float64) Belief {
 	total, sum := 0.0, 0.0
 	for i, v := range y {

@@ -13,6 +13,7 @@ import (
 // where it is not what its column holds. Ids, grades and the like are checked
 // when they are first seen.
 
+// day reads when the price was seen.
 func (r *tableReader) day(cells []string) day {
 	text := r.cell(cells, dateColumn)
 	d, ok := parseDay(text)
@@ -23,6 +24,7 @@ func (r *tableReader) day(cells []string) day {
 	return d
 }
 
+// item reads what was sold: a part, or a variant of a family.
 func (r *tableReader) item(cells []string) uint32 {
 	text := r.cell(cells, itemColumn)
 	if id, known := r.table.items.find(text); known && text != "" {
@@ -36,6 +38,7 @@ func (r *tableReader) item(cells []string) uint32 {
 	return r.table.items.add(text)
 }
 
+// asked reads the kind: sold, or only asked for.
 func (r *tableReader) asked(cells []string) bool {
 	text := r.cell(cells, kindColumn)
 	if text != "sold" && text != "asked" {
@@ -45,6 +48,8 @@ func (r *tableReader) asked(cells []string) bool {
 	return text == "asked"
 }
 
+// grade reads the grade of a model. Whether its family has that grade is not
+// known here; see [Item].
 func (r *tableReader) grade(cells []string) uint32 {
 	text := r.cell(cells, gradeColumn)
 	id, known := r.table.grades.find(text)
@@ -58,6 +63,7 @@ func (r *tableReader) grade(cells []string) uint32 {
 	return r.table.grades.add(text)
 }
 
+// lacking reads the states that a model was in, but for its grade.
 func (r *tableReader) lacking(cells []string) uint32 {
 	text := r.cell(cells, lackingColumn)
 	id, known := r.table.lackings.find(text)
@@ -72,6 +78,8 @@ func (r *tableReader) lacking(cells []string) uint32 {
 	return r.table.lackings.add(text)
 }
 
+// price reads a price. None is 0: what was given away has no price, and its
+// logarithm would be without bound.
 func (r *tableReader) price(cells []string) digits {
 	text := r.cell(cells, priceColumn)
 	price, err := parseDigits(text)
@@ -84,6 +92,7 @@ func (r *tableReader) price(cells []string) digits {
 	return price
 }
 
+// postage reads what was paid for postage, which may be nothing.
 func (r *tableReader) postage(cells []string) digits {
 	text := r.cell(cells, postageColumn)
 	if text == "" {
@@ -96,6 +105,7 @@ func (r *tableReader) postage(cells []string) digits {
 	return postage
 }
 
+// currency reads the currency of price and postage.
 func (r *tableReader) currency(cells []string) uint16 {
 	text := r.cell(cells, currencyColumn)
 	if id, known := r.table.currencies.find(text); known && text != "" {
@@ -108,6 +118,7 @@ func (r *tableReader) currency(cells []string) uint16 {
 	return uint16(r.table.currencies.add(text))
 }
 
+// quantity reads the number of pieces, 1 where the cell is empty.
 func (r *tableReader) quantity(cells []string) uint32 {
 	text := r.cell(cells, qtyColumn)
 	if text == "" || text == "1" {

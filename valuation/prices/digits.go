@@ -9,9 +9,9 @@ import (
 )
 
 // digits is a number as written, an integer and a count of decimals in one
-// word: the integer times 16 plus the count. Eight bytes keep a price; a
-// decimal takes 40 and an allocation. The number 0 is 0 or, with decimals
-// written, a small value; see isZero.
+// word: the integer times 16 plus the count. It takes eight bytes and no
+// pointer where a decimal points to a number elsewhere. The number 0 is 0 or,
+// with decimals written, a small value; see isZero.
 type digits uint64
 
 // Limits: those of money.ParsePlain, and what fits beside the count.

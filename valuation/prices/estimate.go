@@ -39,6 +39,7 @@ type Estimate struct {
 	Uses         []Use // in the order of the table
 }
 
+// What the method takes as given, besides the rules.
 const (
 	// priorAlpha takes the spread as known as well as from ten observations.
 	priorAlpha = 5
@@ -99,7 +100,9 @@ func check(item Item, rules Rules) error {
 	return nil
 }
 
-// priorOf is the belief before any row.
+// priorOf is the belief before any row. The mean of the inverse gamma for the
+// variance, Beta/(Alpha−1), is the square of the spread. A guide counts as one
+// observation; without one the first row decides where the prices lie.
 func priorOf(item Item, rules Rules) Belief {
 	b := Belief{Alpha: priorAlpha, Beta: (priorAlpha - 1) * float64(rules.Spread*rules.Spread)}
 	if item.HasGuide {
@@ -109,7 +112,9 @@ func priorOf(item Item, rules Rules) Belief {
 }
 
 // believe sets aside the readings of one side that do not fit and is the prior
-// updated by the others.
+// updated by the others. Each side decides by the prices it uses: a slip in the
+// postage must not reach what an item costs, and one sum split into a low price
+// and a high postage is not odd to who pays both.
 func believe(prior Belief, uses []Use, side func(*Use) *Reading) Belief {
 	logs := make([]float64, len(uses))
 	for i := range uses {

@@ -18,7 +18,9 @@ const (
 )
 
 // guard passes a file on and ends it, with a fault, where it stops being text
-// in lines. It reads in chunks of at most MaxLine bytes.
+// in lines. It reads in chunks of at most MaxLine bytes. The checks are made
+// here, before encoding/csv sees the bytes, since that has no limits of its
+// own: it would collect a line of any length in memory.
 type guard struct {
 	from io.Reader
 	size int  // bytes passed on
@@ -59,7 +61,10 @@ func (g *guard) Read(p []byte) (int, error) {
 	return len(chunk), g.err
 }
 
-// text cuts a chunk before the first NUL byte, which no text file has.
+// text cuts a chunk before the first NUL byte, which no text file has; UTF-16,
+// which some spreadsheets call Unicode text, is full of them. A character cut
+// by the end of a chunk makes the chunk odd, and the rows from there on are
+// looked at one by one (UTF-8 is defined in RFC 3629).
 func (g *guard) text(chunk []byte) ([]byte, error) {
 	g.odd = g.odd || !utf8.Valid(chunk)
 	end := bytes.IndexByte(chunk, 0)

@@ -12,15 +12,19 @@ import (
 type column uint8
 
 const (
+	// A table must have these: when, what, sold or asked, for how much.
 	dateColumn column = iota
 	itemColumn
 	kindColumn
 	priceColumn
-	currencyColumn // so far those that a table must have
+	currencyColumn
+	// For models: the grade, and the states of points it was not sound in.
 	gradeColumn
 	lackingColumn
+	// For the whole row, as the price is; and how many pieces it is for.
 	postageColumn
 	qtyColumn
+	// For the user's memory.
 	sourceColumn
 	noteColumn
 	columnCount
@@ -74,7 +78,9 @@ func (r *tableReader) readHeader(cells []string) bool {
 const exampleHeader = "date,item,kind,grade,lacking,price,currency,postage,qty,source,note"
 
 // notCommas says what separates the cells of a header that is not separated by
-// commas, or ends its line, if that can be seen.
+// commas, or ends its line, if that can be seen. Spreadsheets of many countries
+// write semicolons, or tabs, and call it CSV, and old ones end lines in CR
+// alone. A list of missing columns would not say why.
 func notCommas(cells []string) string {
 	switch {
 	case len(cells) == 1 && strings.Contains(cells[0], ";"):

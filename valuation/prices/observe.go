@@ -66,7 +66,9 @@ func weightOf(row Row, rules Rules, until day) float64 {
 	return w
 }
 
-// observation makes one row comparable.
+// observation makes one row comparable. The rate is that of the day of the row,
+// not of the day asked about: that is what was paid. Price and postage are for
+// all pieces together, and what was asked of either is scaled alike.
 func observation(row Row, item Item, rules Rules, rates *Rates) (Use, error) {
 	rate, _, err := rates.Rate(row.Currency, rules.Home, row.Day)
 	if err != nil {

@@ -11,7 +11,9 @@ func (q Quote) Quantile(p float64) float64 { return Quantile7(q.Values[:], p) }
 
 // quoteOf is the quote from what is believed of the logarithm of the price. It
 // is not one if the belief is so wide that the top price is no price at all,
-// above 1e15, the most that money is read to.
+// above 1e15, the most that money is read to. That is so where a table knows of
+// an item without a guide only from prices so old that they weigh next to
+// nothing.
 func quoteOf(b Belief) (q Quote, ok bool) {
 	if b.Kappa == 0 {
 		return Quote{}, false

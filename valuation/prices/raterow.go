@@ -26,7 +26,8 @@ func (r *ratesReader) row(line string) (d day, ok bool) {
 	return d, r.reports.count == before
 }
 
-// date reads the first cell of a row.
+// date reads the first cell of a row: a date as 2026-03-14 in the history, as
+// 14 March 2026 in the bank's file of one day.
 func (r *ratesReader) date(text string) day {
 	d, ok := parseDay(text)
 	if ok {

@@ -10,6 +10,12 @@ import (
 	"lotgauge/valuation/money"
 )
 
+// The rates are the European Central Bank's euro foreign exchange reference
+// rates, or laid out like them:
+// https://www.ecb.europa.eu/stats/policy_and_exchange_rates/euro_reference_exchange_rates/html/index.en.html.
+// The bank publishes them on working days, for information; it publishes no
+// rates between other currencies than the euro.
+
 // MaxRateAge is how many days before the day of a conversion its rate may be.
 // The European Central Bank's history has had no gap of more than 5 days
 // between two rows, so a rate that is missing for longer is suspended, or the
@@ -74,7 +80,10 @@ func (x *Rates) Rate(from, to money.Currency, on time.Time) (money.Ratio, time.T
 	return money.NewRatio(num, den), min(fromDay, toDay).time(), nil
 }
 
-// perBase is what one euro is worth in a currency, and the day of that rate.
+// perBase is what one euro is worth in a currency, and the day of that rate. A
+// search by halves finds the day; from there the rows are walked back, since a
+// column can be empty where others are not. In the bank's history that is a
+// step or two, and for a suspended currency as far as its last rate.
 func (x *Rates) perBase(c money.Currency, on day) (decimal.Decimal, day, error) {
 	if c == base {
 		return decimal.NewFromInt(1), on, nil

@@ -17,6 +17,9 @@ import (
 // postage, qty, source and note may be; others are not read. Empty lines and
 // lines that begin with # are left out. file is the name for diagnostics.
 //
+// Quoting is that of RFC 4180: a text with a comma, a quote or a line end in it
+// stands in quotes, and a quote in it is written twice.
+//
 // A bad row is reported and left out, and reading goes on; at most
 // [MaxReports] diagnostics are kept. The Table is never nil.
 func ReadTable(file string, r io.Reader) (*Table, diag.List) {
@@ -32,7 +35,10 @@ func ReadTable(file string, r io.Reader) (*Table, diag.List) {
 	return in.table, in.reports.list()
 }
 
-// tableReader is the state of one ReadTable.
+// tableReader is the state of one ReadTable. The bytes pass through the guard,
+// which ends what is no text in lines, and encoding/csv, which cuts them into
+// cells; the record it hands out is used again for the next row, so whatever is
+// kept of it is copied.
 type tableReader struct {
 	layout
 	table   *Table
@@ -137,7 +143,8 @@ func (r *tableReader) readRows() {
 }
 
 // reserve makes room for all rows once the first of them show how long a row
-// is, so that a large table is not copied as it grows.
+// is, so that a large table is not copied over and over as it grows. A reader
+// that does not say how much it has gets no room in advance.
 func (r *tableReader) reserve() {
 	const sample = 256
 	if len(r.table.rows) != sample || r.expect == 0 {

@@ -72,7 +72,8 @@ func (r *ratesReader) load(from io.Reader) bool {
 	return true
 }
 
-// line is the next line that says something, without the spaces around it.
+// line is the next line that says something, without the spaces after it. The
+// file is not read with encoding/csv: no cell may hold a comma or a line end.
 func (r *ratesReader) line() (string, bool) {
 	for r.rest != "" {
 		line, rest, _ := strings.Cut(r.rest, "\n")

@@ -22,7 +22,8 @@ func (s Student) Quantile(p float64) float64 {
 // studentQuantile is the quantile of the standard t distribution. With
 // x = freedom/(freedom+t²) the two tails beyond ±t have the probability
 // Iₓ(freedom/2, 1/2), the regularized incomplete beta function: Abramowitz and
-// Stegun, Handbook of Mathematical Functions, 26.7.1 and 26.5.27. Good to 1e-12
+// Stegun, Handbook of Mathematical Functions, 26.5.27 and 26.7.1 (p. 948), from
+// memory; https://dlmf.nist.gov/8.17 for the function. Good to 1e-12
 // for up to 1,000 degrees of freedom and to 1e-8 for a million.
 func studentQuantile(freedom, p float64) float64 {
 	if p == 0.5 {
@@ -78,7 +79,8 @@ func climb(freedom, top, t, probability float64) float64 {
 // either side are cut off.
 //
 // Equal input gives equal prices on every platform, although the quantile and
-// math.Exp do not: math.Exp is written in assembly for some. So the logarithm
+// math.Exp do not: math.Exp is written in assembly for some, and some fuse a
+// product with a sum, which rounds once less. So the logarithm
 // is rounded to 11 decimals, which is beyond their differences, raised with
 // math.Exp2, and the price rounded to 7 decimals.
 func (s Student) Prices() (prices [Values]float64) {
