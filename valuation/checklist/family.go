@@ -102,6 +102,8 @@ type Point struct {
 	Feature int
 	// NeededToRun marks a point whose remedy is part of making a runner.
 	NeededToRun bool
+	// Measure is what can be measured of it, nil for nothing.
+	Measure *Measure
 	// States are at least two, the sound one first: what all remedies lead to.
 	States []State
 }
@@ -134,6 +136,9 @@ type State struct {
 	Yields []Supply
 	// Stop is why to walk away when it is found, "" if that is no reason.
 	Stop string
+	// Range is the readings of the point's measure that the state allows, nil
+	// for all of them.
+	Range *Range
 }
 
 // A Supply is a number of pieces of one part, which part depending on the

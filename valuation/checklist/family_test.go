@@ -1,6 +1,7 @@
 package checklist
 
 import (
+	"math"
 	"os"
 	"strings"
 	"testing"
@@ -26,16 +27,17 @@ func everyKey(t testing.TB) *Family {
 			ID: "lamp-front", Title: "Front lamp", Area: "body", How: "Look at the rim",
 			Ask: Phrases{"en": "Could you show the front?"}, Weight: 3.5, See: []string{"photo", "hand"}, Minutes: 0.5,
 			Applies: []bool{true, true}, Feature: 0, NeededToRun: true,
+			Measure: &Measure{What: "voltage at the lamp", Unit: "V", Within: 0.5, Source: "invented"},
 			States: []State{
 				{ID: "sound", Title: "sound", Score: 1, Factor: 1, Original: true, Complete: true, Odds: []float64{1, 1},
-					Yields: []Supply{{"lamp-{lamps}", 1, []int{0, 1}}}},
+					Yields: []Supply{{"lamp-{lamps}", 1, []int{0, 1}}}, Range: &Range{10, 16.5}},
 				{ID: "swapped", Title: "not the lamp it left the factory with", Score: 0.5, Factor: 0.9, Complete: true,
 					Odds:  []float64{1, 4}, // a history not named has weight 1
 					Needs: []Supply{{"lamp-{lamps}", 2, []int{0, 1}}, {"screw", 1, []int{2, 2}}},
-					Spend: price(t, "0.30 EUR"), Minutes: 10},
+					Spend: price(t, "0.30 EUR"), Minutes: 10, Range: &Range{12.5, math.Inf(1)}},
 				{ID: "missing", Title: "missing", Score: 0, Factor: 1, Original: true,
 					Odds: []float64{2, 2}, // a bare number counts for all
-					Stop: "the socket is gone with it", Incurable: true},
+					Stop: "the socket is gone with it", Incurable: true, Range: &Range{math.Inf(-1), 10}},
 			},
 		}, {
 			ID: "rim", Title: "rim", Ask: Phrases{"en": "Is the rim black?", "de": "Ist der Rand schwarz?"},

@@ -112,6 +112,7 @@ func checkSound(t *testing.T, f *Family) {
 		must(len(p.Applies) == len(f.Variants) && len(p.See) > 0, "point %s: %v", p.ID, p)
 		must(p.Feature >= -1 && p.Feature < len(f.Features), "point %s: feature %d", p.ID, p.Feature)
 		must(len(p.States) >= 2 && len(p.States) <= MaxEach, "point %s: %d states", p.ID, len(p.States))
+		must(measured(p) == nil, "point %s: %v", p.ID, measured(p))
 		for h := range f.Histories {
 			sum := 0.0
 			for _, s := range p.States {

@@ -56,7 +56,7 @@ func TestWrongTypes(t *testing.T) {
 		{`\b\w+ = ([0-9.]+)\b`, []string{`"x"`, "true", "-1", "nan", "inf", "1979-05-27", "[1]", "{ a = 1 }"}, 24},
 		{`\b\w+ = (true|false)\b`, []string{`"true"`, "1", "[true]", "{ a = true }"}, 3},
 		{`\b(?:options|years|see|yields|state) = (\[[^\]\n]*\])`, []string{`"x"`, "1", "true", "[true]", "[[]]", "{ a = 1 }"}, 6},
-		{`\b(?:fit|only) = (\{[^}\n]*\})`, []string{`"x"`, "1", "[]", "[{}]"}, 3},
+		{`\b(?:fit|only|measure|range) = (\{[^}\n]*\})`, []string{`"x"`, "1", "[]", "[{}]"}, 7},
 	} {
 		for _, wrong := range row.wrong {
 			all := mutations(text, row.pattern, wrong)
@@ -79,7 +79,7 @@ func TestWrongTypes(t *testing.T) {
 func TestUnknownKeys(t *testing.T) {
 	text := read(t, "testdata/every-key.toml")
 	all := mutations(text, `\b([a-z_]{3,}) = `, "xyzzy")
-	if len(all) < 88 {
+	if len(all) < 98 {
 		t.Fatalf("only %d keys", len(all))
 	}
 	for _, m := range all {
@@ -164,6 +164,9 @@ func TestRequired(t *testing.T) {
 		{`minutes = 0.5`, false},
 		{`feature = "lamps"`, false},
 		{`needed_to_run = true`, false},
+		{`measure = { unit = "V", what = "voltage at the lamp", within = 0.5, source = "invented" }`, true}, // there are ranges
+		{`range = { from = 10, to = 16.5 }`, false},
+		{`range = { from = 12.5 }`, false},
 		{`yields = ["lamp-{lamps}"]`, false},
 		{`score = 0.5`, false},
 		{`factor = 0.9`, false},

@@ -20,6 +20,7 @@ import (
 //	only = { reverser = ["relay"] }
 //	feature = "pantograph"
 //	needed_to_run = false
+//	measure = { unit = "mm", what = "…", within = 0.1 }
 //	state = [ { id = "sound" }, { id = "missing", … } ]
 //
 // where ask may also be { en = "…", de = "…" }.
@@ -36,12 +37,14 @@ func (r *reader) readPoints(t *diag.Table) {
 			Applies:     r.only(c),
 			Feature:     -1,
 			NeededToRun: c.Flag("needed_to_run", false),
+			Measure:     measure(c),
 		}
 		p.Title = titled(c, p.ID)
 		if name := c.Text("feature"); name != "" {
 			p.Feature = r.features.find(name, at(c, "feature"))
 		}
 		p.States = r.readStates(c, p)
+		checkRanges(c, p)
 		r.fam.Points = append(r.fam.Points, p)
 	}
 	if len(r.fam.Points) == 0 {

@@ -137,6 +137,7 @@ func (p *prover) supplies() []Supply {
 // points warns of states that do nothing, and of remedies that look forgotten.
 func (p *prover) points() {
 	for i, t := range p.root.Children("point") {
+		warnMeasure(t, p.fam.Points[i])
 		for k, c := range t.Children("state") {
 			s := p.fam.Points[i].States[k]
 			if !p.occurs(s) {

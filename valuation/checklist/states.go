@@ -13,7 +13,7 @@ import (
 //	{ id = "missing", title = "…", score = 0.0, factor = 0.9, original = true,
 //	  complete = false, odds = { cabinet = 2, tampered = 25 }, needs = ["shoe"],
 //	  spend = "0.30 EUR", minutes = 10, cure = "none", yields = ["spring"],
-//	  stop = "why to walk away" }
+//	  stop = "why to walk away", range = { from = 14.0, to = 14.1 } }
 func (r *reader) readStates(t *diag.Table, p Point) []State {
 	known := newRoster("state of " + p.ID)
 	var states []State
@@ -31,6 +31,7 @@ func (r *reader) readStates(t *diag.Table, p Point) []State {
 			Incurable: c.Choice("cure", "", "none") != "",
 			Yields:    r.supplies(c, "yields", p.Applies),
 			Stop:      c.Text("stop"),
+			Range:     readings(c),
 		}
 		s.Title = titled(c, s.ID)
 		if i == 0 {
