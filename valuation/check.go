@@ -33,8 +33,10 @@ func (l *Library) Check() (Checked, diag.List) {
 	if settings != nil {
 		l.checkDefaults(settings, &diags)
 	}
-	if settings != nil && table != nil && rates != nil && !diags.HasErrors() {
+	if settings != nil && settings.Currency != "" && table != nil && rates != nil {
 		c := &tableCheck{families: families, settings: settings, table: table, rates: rates}
+		listed, _ := l.Families()
+		c.partial = len(families) < len(listed)
 		c.parts()
 		c.rows()
 		diags = append(diags, c.diags...)
@@ -43,20 +45,22 @@ func (l *Library) Check() (Checked, diag.List) {
 	return done, diags.Sorted()
 }
 
+// checkFamilies proves every family; those without errors are returned.
 func (l *Library) checkFamilies(diags *diag.List) []*checklist.Family {
 	ids := need(diags, l.Families)
 	var out []*checklist.Family
 	owner := map[string]string{}
 	for _, id := range ids {
 		f, doc, ds := l.readFamily(id)
-		if f == nil {
-			*diags = append(*diags, ds...)
-			continue
+		if f != nil {
+			checklist.Prove(f, doc)
+			l.checkOwners(f, doc, owner)
+			ds = doc.Diagnostics()
 		}
-		checklist.Prove(f, doc)
-		l.checkOwners(f, doc, owner)
-		*diags = append(*diags, doc.Diagnostics()...)
-		out = append(out, f)
+		if !ds.HasErrors() {
+			out = append(out, f)
+		}
+		*diags = append(*diags, ds...)
 	}
 	return out
 }
@@ -98,6 +102,7 @@ type tableCheck struct {
 	rates    *prices.Rates
 	diags    diag.List
 	known    []string
+	partial  bool // some family could not be read: an item may be one of its
 }
 
 // parts reports parts and variants that have neither a price nor a guide.
@@ -135,9 +140,10 @@ func (c *tableCheck) unpriced(f *checklist.Family, kind, name, item string) {
 func (c *tableCheck) rows() {
 	for _, item := range c.table.Items() {
 		if !slices.Contains(c.known, item) {
-			near, _ := diag.Nearest(item, c.known)
-			row := c.table.Rows(item)[0]
-			c.warn(row.Line, "no family knows the item "+quoted(item), near)
+			if !c.partial {
+				near, _ := diag.Nearest(item, c.known)
+				c.warn(c.table.Rows(item)[0].Line, "no family knows the item "+quoted(item), near)
+			}
 			continue
 		}
 		model := c.model(item)

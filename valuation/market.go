@@ -91,14 +91,26 @@ func (m *market) conversion(from money.Currency) charges.Conversion {
 func (m *market) fail(err error) {
 	var list diag.List
 	var d diag.Diagnostic
+	var rate *prices.RateError
 	switch {
 	case errors.As(err, &list):
 	case errors.As(err, &d):
 		list = diag.List{d}
+	case errors.As(err, &rate):
+		list = diag.List{noRate(rate)}
 	default:
 		list = diag.List{{Severity: diag.Error, Summary: err.Error()}}
 	}
 	m.diags = append(m.diags, list...).Sorted()
+}
+
+// noRate says in which file a rate is missing and how to mend it.
+func noRate(e *prices.RateError) diag.Diagnostic {
+	return diag.Diagnostic{
+		Severity: diag.Error, Pos: diag.Pos{File: e.File}, Summary: e.Error(),
+		Expected: fmt.Sprintf("a rate of %s from at most %d days before", e.Currency, prices.MaxRateAge),
+		Try:      "add the day to the file, as the European Central Bank publishes it",
+	}
 }
 
 // saleFactor is what the price of a model is divided by to bring it to the

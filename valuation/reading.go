@@ -127,7 +127,7 @@ func (a *appraiser) describe(line *FindingLine, f *Finding, b belief.Finding) {
 	case belief.PointOption:
 		p := &a.family.Points[b.Subject]
 		line.Title, line.Value = p.Title, spoken(f.Option)+" type"
-		line.Now = a.fitChance(p.Feature, b.Value)
+		line.Now = a.typeChance(b.Subject, b.Value)
 	case belief.PointHidden:
 		line.Title, line.Value = a.family.Points[b.Subject].Title, "not shown"
 		line.Now = Share(a.posterior.Point(b.Subject)[0])
@@ -144,6 +144,23 @@ func (a *appraiser) fitChance(feature, option int) Share {
 	for v, p := range a.posterior.Variants() {
 		if a.family.Variants[v].Fit[feature] == option {
 			sum += p
+		}
+	}
+	return Share(sum)
+}
+
+// typeChance is the chance that the part at a point is of an option's type: an
+// original one where that is what the model left the factory with, and one that
+// is not original where it is not.
+func (a *appraiser) typeChance(point, option int) Share {
+	p := &a.family.Points[point]
+	sum := 0.0
+	for v, pv := range a.posterior.Variants() {
+		fits := a.family.Variants[v].Fit[p.Feature] == option
+		for s, c := range a.posterior.PointGiven(v, point) {
+			if st := &p.States[s]; st.Complete && st.Original == fits {
+				sum += float64(pv * c)
+			}
 		}
 	}
 	return Share(sum)
@@ -174,7 +191,10 @@ func (a *appraiser) warnings(out *Appraisal) diag.List {
 	if !a.buy.ValidOn(a.on) {
 		warn(diag.Pos{}, "the charge sheet "+quoted(a.buy.ID)+" does not claim to hold on "+out.Date, "check its charges")
 	}
-	if n := a.misprints(); n > 0 {
+	switch n := a.misprints(); {
+	case n == 1:
+		warn(diag.Pos{}, "one price row stands so far apart from the others that it was set aside", "")
+	case n > 1:
 		warn(diag.Pos{}, fmt.Sprintf("%d price rows stand so far apart from the others that they were set aside", n), "")
 	}
 	return list
