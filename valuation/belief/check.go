@@ -3,6 +3,7 @@ package belief
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Check says what in the model is out of range: indices, lengths, weights that
@@ -25,6 +26,11 @@ func (m *Model) Check() error {
 	for _, p := range m.Points {
 		if err := m.checkPoint(p); err != nil {
 			return fmt.Errorf("point %s: %w", p.ID, err)
+		}
+	}
+	for k, r := range m.Readings {
+		if slices.ContainsFunc(r, func(x float64) bool { return !probability(x) }) {
+			return fmt.Errorf("reading %d: %v", k, r)
 		}
 	}
 	for _, y := range m.Symptoms {
@@ -102,6 +108,8 @@ func (m *Model) CheckFinding(f Finding) error {
 		return fmt.Errorf("%s: value %d of %d", f.Label, f.Value, values)
 	case !probability(f.Trust):
 		return fmt.Errorf("%s: trust %g", f.Label, f.Trust)
+	case f.Kind == PointReading && len(m.Readings[f.Value]) != len(m.Points[f.Subject].States):
+		return fmt.Errorf("%s: a reading for %d states of %d", f.Label, len(m.Readings[f.Value]), len(m.Points[f.Subject].States))
 	}
 	return nil
 }
@@ -127,6 +135,8 @@ func (m *Model) scope(f Finding) (subjects, values int) {
 			values = len(m.Features[f.Subject].Options)
 		}
 		return len(m.Features), values
+	case PointReading:
+		return len(m.Points), len(m.Readings)
 	case VariantIs:
 		return 1, len(m.Variants)
 	case SymptomIs:

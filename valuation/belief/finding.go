@@ -11,6 +11,7 @@ const (
 	FeatureOption                 // feature Subject has option Value
 	VariantIs                     // the model is variant Value
 	SymptomIs                     // symptom Subject is there (Value 1) or not (Value 0)
+	PointReading                  // point Subject was measured: what that means is reading Value of the model
 )
 
 // A Finding is one thing somebody found or said. Trust, from 0 to 1, is the
@@ -18,7 +19,7 @@ const (
 type Finding struct {
 	Kind    Kind
 	Subject int // index of the point, feature or symptom; unused for VariantIs
-	Value   int // index of the state, option or variant; symptom: 1 there, 0 not
+	Value   int // index of the state, option, variant or reading; symptom: 1 there, 0 not
 	Trust   float64
 	Label   string // how an error names it
 }

@@ -17,7 +17,7 @@ func Gather(m *Model, findings []Finding, hidden Hidden) *Evidence {
 	e := NewEvidence(m)
 	for _, f := range findings {
 		switch f.Kind {
-		case PointState:
+		case PointState, PointReading:
 			e.addState(m, f)
 		case PointOption:
 			e.addOption(m, f)
@@ -50,7 +50,8 @@ func answer(right bool, trust float64, n int) float64 {
 	return (1 - trust) / float64(max(n-1, 1))
 }
 
-// addState weighs the states of a point by a finding of one of them.
+// addState weighs the states of a point by a finding of one of them, or by a
+// reading: that is right of a state as far as the state explains it.
 func (e *Evidence) addState(m *Model, f Finding) {
 	p := &m.Points[f.Subject]
 	k := len(p.States)
@@ -60,9 +61,22 @@ func (e *Evidence) addState(m *Model, f Finding) {
 			continue
 		}
 		for s := range p.States {
-			e.weigh(v, f.Subject, s, k, answer(s == f.Value, f.Trust, k))
+			right, wrong := answer(true, f.Trust, k), answer(false, f.Trust, k)
+			fits := m.explains(f, s)
+			e.weigh(v, f.Subject, s, k, float64(fits*right)+float64((1-fits)*wrong))
 		}
 	}
+}
+
+// explains is how well state s explains a finding about the state of its point.
+func (m *Model) explains(f Finding, s int) float64 {
+	switch {
+	case f.Kind == PointReading:
+		return m.Readings[f.Value][s]
+	case s == f.Value:
+		return 1
+	}
+	return 0
 }
 
 // addOption weighs the states of a point by the option of its feature that

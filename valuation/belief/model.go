@@ -7,7 +7,12 @@ type Model struct {
 	Histories []History // at least one
 	Points    []Point
 	Symptoms  []Symptom
+	Readings  []Reading // what findings of the kind PointReading refer to
 }
+
+// A Reading is what a gauge or a meter showed of a point: how well each of its
+// states explains that, from 0, not at all, to 1, fully.
+type Reading []float64
 
 // A Variant is one catalogue number. Its prior is proportional to Made, a
 // weight of any scale; zero rules it out.
