@@ -7,9 +7,9 @@ import (
 
 // Quantile7 is the p-quantile of values that are sorted ascending, by type 7 of
 // Hyndman and Fan, Sample Quantiles in Statistical Packages, The American
-// Statistician 50(4), 1996, doi 10.2307/2684934: linear between the values, of which the first is
-// the 0-quantile and the last the 1-quantile. p below 0 or above 1 is taken as
-// 0 or 1. The quantile of no values is NaN.
+// Statistician 50(4), 1996, doi 10.2307/2684934: linear between the values, of
+// which the first is the 0-quantile and the last the 1-quantile. p below 0 or
+// above 1 is taken as 0 or 1. The quantile of no values is NaN.
 func Quantile7(sorted []float64, p float64) float64 {
 	if len(sorted) == 0 || math.IsNaN(p) {
 		return math.NaN()
@@ -36,11 +36,12 @@ const (
 
 // ModifiedZ is the modified z-score of each value, 0.6745·(x−median)/MAD with
 // MAD the median absolute deviation from the median: Iglewicz and Hoaglin, How
-// to Detect and Handle Outliers, 1993, as in the NIST/SEMATECH e-Handbook of
-// Statistical Methods, 1.3.5.17,
-// https://www.itl.nist.gov/div898/handbook/eda/section3/eda35h.htm. Where MAD is 0, since more than half of the
-// values are equal, it is (x−median)/(1.253314·mean absolute deviation), the
-// usual way out (from memory, no source); where all are equal, 0.
+// to Detect and Handle Outliers, 1993, ISBN 0-87389-247-X, as in the
+// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17,
+// https://www.itl.nist.gov/div898/handbook/eda/section3/eda35h.htm. Where MAD
+// is 0, since more than half of the values are equal, it is
+// (x−median)/(1.253314·mean absolute deviation), the usual way out (from
+// memory, no source); where all are equal, 0.
 func ModifiedZ(x []float64) []float64 {
 	z := make([]float64, len(x))
 	if len(x) == 0 {

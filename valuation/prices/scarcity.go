@@ -19,11 +19,13 @@ const leastDays = 365
 
 // Scarcity counts the rows of an item up to the day on, over the days since the
 // first row of the whole table. Sightings are a Poisson process whose rate has
-// the Jeffreys prior Gamma(½, 0), so after n of them in T days the rate is
-// Gamma(n+½, T) and none comes in the next H days with probability
-// (T/(T+H))^(n+½): Gelman et al., Bayesian Data Analysis, section 2.6 (prior
-// and posterior from memory). An item never seen keeps a chance that way, which
-// shrinks as the table grows older. A row counts once whatever its quantity.
+// the prior Gamma(½, 0) of Jeffreys, An Invariant Form for the Prior
+// Probability in Estimation Problems, 1946, doi 10.1098/rspa.1946.0056, so
+// after n of them in T days the rate is Gamma(n+½, T) and none comes in the
+// next H days with probability (T/(T+H))^(n+½): Gelman et al., Bayesian Data
+// Analysis, section 2.6 (prior and posterior from memory). An item never seen
+// keeps a chance that way, which shrinks as the table grows older. A row counts
+// once whatever its quantity.
 func (t *Table) Scarcity(item string, rules Rules, on time.Time) Scarcity {
 	s := Scarcity{Days: leastDays}
 	until := dayOf(on)

@@ -80,8 +80,9 @@ func climb(freedom, top, t, probability float64) float64 {
 //
 // Equal input gives equal prices on every platform, although the quantile and
 // math.Exp do not: math.Exp is written in assembly for some, and some fuse a
-// product with a sum, which rounds once less. So the logarithm
-// is rounded to 11 decimals, which is beyond their differences, raised with
+// product with a sum, which rounds once less
+// (https://go.dev/ref/spec#Floating_point_operators). So the logarithm is
+// rounded to 11 decimals, which is beyond their differences, raised with
 // math.Exp2, and the price rounded to 7 decimals.
 func (s Student) Prices() (prices [Values]float64) {
 	for i, t := range standardQuantiles(s.Freedom) {
