@@ -1,0 +1,173 @@
+package valuation
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"time"
+
+	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
+	"lotgauge/valuation/prices"
+)
+
+// DuePrice is an item whose price is worth looking up, and what a better one
+// would change.
+type DuePrice struct {
+	Item     string    `json:"item"`
+	Title    string    `json:"title"`
+	Gain     Money     `json:"gain"`     // expected value of knowing the price, over the listings, home currency
+	Listings int       `json:"listings"` // in how many of them it matters at all
+	Rows     int       `json:"rows"`
+	Newest   time.Time `json:"newest"` // day of the newest row; zero without rows
+	Unpriced bool      `json:"unpriced"`
+
+	gain float64
+}
+
+// Due ranks the prices that the listings rest on by what it would be worth to
+// know them before bidding: the expected value of perfect information (Raiffa
+// and Schlaifer, Applied Statistical Decision Theory, 1961) summed over the
+// listings. The way out of each case is held as chosen at mean prices, so the
+// worth is straight in every price. A price that is missing comes first: no bid
+// can be given without it.
+func (l *Library) Due(listings []*Listing, o Options) ([]DuePrice, diag.List) {
+	due := map[string]*DuePrice{}
+	var diags diag.List
+	for _, x := range listings {
+		a, ds := l.prepare(x, o)
+		if !ds.HasErrors() {
+			ds = a.infer()
+		}
+		if !ds.HasErrors() {
+			ds = a.price()
+		}
+		diags = append(diags, ds...)
+		if !ds.HasErrors() {
+			a.evaluate()
+			a.due(due)
+		}
+	}
+	out := make([]DuePrice, 0, len(due))
+	for _, d := range due {
+		out = append(out, *d)
+	}
+	slices.SortFunc(out, func(x, y DuePrice) int {
+		if x.Unpriced != y.Unpriced {
+			return bit(y.Unpriced) - bit(x.Unpriced)
+		}
+		return cmp.Or(cmp.Compare(y.gain, x.gain), cmp.Compare(x.Item, y.Item))
+	})
+	return out, diags.Sorted()
+}
+
+// slopes are how the expected worth moves with the prices: by the buying price
+// of each part, by what a harvested piece brings, by the price of each variant.
+type slopes struct{ buy, piece, model []float64 }
+
+func (a *appraiser) due(into map[string]*DuePrice) {
+	for _, m := range a.missing {
+		d := entry(into, m.id, m.title)
+		d.Unpriced = true
+		d.Listings++
+	}
+	if !a.whole() {
+		return
+	}
+	out := &Appraisal{}
+	out.Purchase = a.purchaseReport()
+	g, s := a.prospect(out), a.slopes()
+	for i := range a.family.Parts {
+		e := &a.market.parts[i]
+		worth := func(j int) float64 {
+			return s.buy[i]*(e.Buy.Values[j]-e.Buy.Mean) + s.piece[i]*(a.ledger.piece[i][j]-mean(a.ledger.piece[i][:]))
+		}
+		a.addDue(into, a.family.Parts[i].ID, a.family.Parts[i].Title, e, g, worth)
+	}
+	for v := range a.family.Variants {
+		e := &a.market.models[v]
+		worth := func(j int) float64 { return s.model[v] * (e.Sell.Values[j] - e.Sell.Mean) }
+		a.addDue(into, modelID(a.family, v), a.family.Variants[v].Title, e, g, worth)
+	}
+}
+
+// addDue adds what knowing one price is worth to this listing. worth is what the
+// expected worth gains where the price is the j-th of its values.
+func (a *appraiser) addDue(into map[string]*DuePrice, id, title string, e *prices.Estimate, g prospect, worth func(j int) float64) {
+	if !e.Priced {
+		return
+	}
+	informed, slope, moved := 0.0, make([]float64, 1), false
+	now := g([]float64{a.expected.worth}, slope)
+	for j := range prices.Values {
+		step := worth(j)
+		moved = moved || step != 0
+		informed += g([]float64{a.expected.worth + step}, slope) / prices.Values
+	}
+	if !moved {
+		return
+	}
+	d := entry(into, id, title)
+	d.Listings++
+	d.Rows = e.Observations + e.SetAside
+	for _, u := range e.Uses {
+		if u.Row.Day.After(d.Newest) {
+			d.Newest = u.Row.Day
+		}
+	}
+	d.gain += math.Max(0, informed-now)
+	d.Gain = a.home(d.gain)
+}
+
+func entry(into map[string]*DuePrice, id, title string) *DuePrice {
+	d := into[id]
+	if d == nil {
+		d = &DuePrice{Item: id, Title: title, Gain: Money{money.FromFloat(0, "EUR")}}
+		into[id] = d
+	}
+	return d
+}
+
+// slopes adds up the slopes over the cases, each by the way out chosen in it.
+func (a *appraiser) slopes() *slopes {
+	l, parts := a.ledger, len(a.family.Parts)
+	s := &slopes{buy: make([]float64, parts), piece: make([]float64, parts), model: make([]float64, len(a.family.Variants))}
+	c := a.expected.cases
+	var t tally
+	for k, weight := range c.Weight {
+		l.tally(c, k, &t)
+		v := c.Variant[k]
+		b := l.meanBill(v, &t)
+		w := l.worths(v, &t, b)
+		s.add(l, v, &t, b, l.best(&w), weight)
+	}
+	return s
+}
+
+func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight float64) {
+	if route == partOut {
+		for _, y := range l.models[v].sound.yields {
+			s.piece[y.part] += float64(weight * y.qty)
+		}
+		for _, x := range t.faults {
+			for _, y := range x.yields {
+				s.piece[y.part] += float64(weight * y.qty)
+			}
+		}
+		return
+	}
+	for _, x := range t.faults {
+		if route == sellAsFound || route == sellRunning && !x.running {
+			continue
+		}
+		for _, n := range x.needs {
+			s.buy[n.part] -= float64(weight * n.qty)
+		}
+	}
+	at := map[int]lane{sellRestored: t.restored, sellRunning: t.running, sellAsFound: t.found}
+	if lane, sold := at[route]; sold {
+		const step = 0.01 // of the price: the selling charges may bend elsewhere
+		gross := l.gross(v, lane, b.base)
+		s.model[v] += float64(weight * (l.sell.net(gross*(1+step)) - l.sell.net(gross)) / (step * b.base))
+	}
+}
