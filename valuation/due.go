@@ -67,7 +67,7 @@ type slopes struct{ buy, piece, model []float64 }
 
 func (a *appraiser) due(into map[string]*DuePrice) {
 	for _, m := range a.missing {
-		d := entry(into, m.id, m.title)
+		d := entry(into, a.settings.Currency, m.id, m.title)
 		d.Unpriced = true
 		d.Listings++
 	}
@@ -107,7 +107,7 @@ func (a *appraiser) addDue(into map[string]*DuePrice, id, title string, e *price
 	if !moved {
 		return
 	}
-	d := entry(into, id, title)
+	d := entry(into, a.settings.Currency, id, title)
 	d.Listings++
 	d.Rows = e.Observations + e.SetAside
 	for _, u := range e.Uses {
@@ -119,10 +119,10 @@ func (a *appraiser) addDue(into map[string]*DuePrice, id, title string, e *price
 	d.Gain = a.home(d.gain)
 }
 
-func entry(into map[string]*DuePrice, id, title string) *DuePrice {
+func entry(into map[string]*DuePrice, home money.Currency, id, title string) *DuePrice {
 	d := into[id]
 	if d == nil {
-		d = &DuePrice{Item: id, Title: title, Gain: Money{money.FromFloat(0, "EUR")}}
+		d = &DuePrice{Item: id, Title: title, Gain: estimate(0, home)}
 		into[id] = d
 	}
 	return d
