@@ -5,7 +5,10 @@ package belief
 const NotApplicable = 255
 
 // Cases are weighted joint outcomes: all of them (Exact), or drawn, with equal
-// weights.
+// weights. An expectation over the posterior is Σ weight·figure; given an
+// answer, the weights are multiplied by the answer's probability in each case
+// (1 or 0 for a state, SymptomChance for a symptom) and divided by their sum.
+// No further inference is needed.
 type Cases struct {
 	Exact   bool
 	Weight  []float64 // sums to 1
@@ -32,7 +35,7 @@ func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 	}
 }
 
-// believed is the chance that the symptom is there given the reports, where it
+// believed is Bayes' rule for the symptom alone: the chance that the symptom is there given the reports, where it
 // is there and absent with the given weights.
 func (l *link) believed(there, absent float64) float64 {
 	there *= l.there

@@ -22,7 +22,7 @@ type walker struct {
 	less        []float64 // weights that spare a symptom
 }
 
-// room makes the buffers large enough for a plan.
+// room makes the buffers large enough for a plan. They only ever grow.
 func (w *walker) room(p *plan) {
 	if n := p.at[len(p.at)-1]; len(w.alpha) < n {
 		w.alpha, w.beta = make([]float64, n), make([]float64, n)
@@ -36,8 +36,11 @@ func (w *walker) room(p *plan) {
 	}
 }
 
-// run fills c for group g and a scene. It reports false, and leaves c
-// unfinished, where the evidence is impossible.
+// run fills c for group g and a scene:
+//
+//	z = Π Σ q(point) · P(cut states) · (what the walk finds)
+//
+// It reports false, and leaves c unfinished, where the evidence is impossible.
 func (w *walker) run(g *group, x scene, c *cell) bool {
 	c.z = one
 	for i, applies := range g.applies {
@@ -60,7 +63,8 @@ func (w *walker) run(g *group, x scene, c *cell) bool {
 	return true
 }
 
-// point fills the weights of point i and takes their sum into z.
+// point fills the weights of point i, P(state|history)·likelihood, and takes
+// their sum into z. It reports false where no state is possible.
 func (f *frame) point(g *group, h, i int, c *cell) bool {
 	q, prior, like := c.q[f.off[i]:f.off[i+1]], f.prior[h][f.off[i]:], g.like[f.off[i]:]
 	sum := 0.0
@@ -99,7 +103,10 @@ func (f *frame) fix(cut, states []int, c *cell) bool {
 	return true
 }
 
-// forward fills alpha and shift and returns the sum over everything.
+// forward fills alpha and shift and returns the sum over everything. Only a
+// closing makes messages smaller, all other steps move probability about, so
+// that is where they are scaled (Rabiner 1989, section V.A, pp. 272-273, but by
+// powers of two).
 func (w *walker) forward(p *plan, c *cell) scaled {
 	w.alpha[0] = 1
 	z := one
@@ -130,7 +137,8 @@ func (w *walker) ahead(s *step, out, in, q, leak []float64) {
 
 // backward fills beta, and with it the posterior of the points walked and of
 // the symptoms explained. Every beta is scaled by itself, since only ratios
-// matter.
+// matter: the posterior of a state is its share of alpha·beta, and that of a
+// symptom being there is the share of the masks that have its bit.
 func (w *walker) backward(p *plan, c *cell) {
 	n := len(p.steps)
 	w.beta[p.at[n]] = 1

@@ -41,6 +41,7 @@ func (m *Model) Check() error {
 	return nil
 }
 
+// checkVariant says what is wrong with v.
 func (m *Model) checkVariant(v Variant) error {
 	if !weight(v.Made) {
 		return fmt.Errorf("made %g", v.Made)
@@ -56,6 +57,7 @@ func (m *Model) checkVariant(v Variant) error {
 	return nil
 }
 
+// checkPoint says what is wrong with p.
 func (m *Model) checkPoint(p Point) error {
 	switch {
 	case p.Feature != -1 && !below(p.Feature, len(m.Features)):
@@ -78,6 +80,7 @@ func (m *Model) checkPoint(p Point) error {
 	return nil
 }
 
+// checkSymptom says what is wrong with y.
 func (m *Model) checkSymptom(y Symptom) error {
 	if !probability(y.Leak) {
 		return fmt.Errorf("leak %g", y.Leak)
@@ -145,6 +148,8 @@ func (m *Model) scope(f Finding) (subjects, values int) {
 	return 0, 0
 }
 
+// below says whether i is an index into something of length n; weight and
+// probability, whether x is in their range. NaN is in neither.
 func below(i, n int) bool        { return i >= 0 && i < n }
 func weight(x float64) bool      { return x >= 0 && !math.IsInf(x, 1) }
 func probability(x float64) bool { return x >= 0 && x <= 1 }

@@ -50,7 +50,8 @@ const patience = 1000
 // culprits finds the findings to name. Dropping findings one by one, as long
 // as the rest stay impossible, leaves a contradiction of which none can be
 // spared (the deletion filter of Chinneck and Dravnieks, Locating minimal
-// infeasible constraint sets in linear programs, ORSA J. Computing 3, 1991).
+// infeasible constraint sets in linear programs, ORSA J. Computing 3, 1991, pp. 157-168,
+// doi:10.1287/ijoc.3.2.157).
 // Smaller sets are then tried outright, so that the answer is a smallest one
 // unless there are too many to try.
 func culprits(m *Model, all []Finding, hidden Hidden) []Finding {
@@ -76,7 +77,8 @@ func culprits(m *Model, all []Finding, hidden Hidden) []Finding {
 	return left
 }
 
-// certain says whether a finding can rule anything out.
+// certain says whether a finding can rule anything out. Only such a finding can
+// be part of a contradiction of which none can be spared.
 func (f *Finding) certain(hidden Hidden) bool {
 	if f.Kind == PointHidden {
 		return hidden.Sound == 0 || hidden.Faulty == 0

@@ -40,9 +40,9 @@ func TestContradictionNamesASmallestSet(t *testing.T) {
 		{"three together", []Finding{
 			stateFound(3, 0, 1, "lamps sound"), {PointOption, 3, 0, 1, "brass lamps"}, {VariantIs, 0, 1, 1, "it is 318"}},
 			"these contradict each other: lamps sound; brass lamps; it is 318"},
-		{"a pair hides among three", []Finding{
-			stateFound(3, 0, 1, "lamps sound"), {PointOption, 3, 0, 1, "brass lamps"}, {VariantIs, 0, 1, 1, "it is 318"},
-			stateFound(4, 0, 1, "paint sound"), stateFound(4, 1, 0, "paint not chipped"), stateFound(4, 0, 0, "paint not sound")},
+		{"a pair hides before three", []Finding{
+			stateFound(4, 0, 1, "paint sound"), stateFound(4, 1, 0, "paint not chipped"), stateFound(4, 0, 0, "paint not sound"),
+			stateFound(3, 0, 1, "lamps sound"), {PointOption, 3, 0, 1, "brass lamps"}, {VariantIs, 0, 1, 1, "it is 318"}},
 			"these contradict each other: paint sound; paint not sound"},
 		{"a point that the variant lacks", []Finding{stateFound(5, 0, 1, "smoke unit sound"), {VariantIs, 0, 0, 1, "it is 310"}},
 			"these contradict each other: smoke unit sound; it is 310"},

@@ -28,7 +28,10 @@ func (p *Posterior) Draw(n int, seed uint64) *Cases {
 	return d.out
 }
 
-// A drawer fills cases from one source of random bits.
+// A drawer fills cases from one source of random bits, the PCG-DXSM generator
+// of the standard library (O'Neill, PCG: a family of simple fast
+// space-efficient statistically good algorithms for random number generation,
+// Harvey Mudd College HMC-CS-2014-0905, 2014).
 type drawer struct {
 	p     *Posterior
 	src   *rand.PCG

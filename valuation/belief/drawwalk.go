@@ -1,7 +1,10 @@
 package belief
 
 // walk draws the states of the points on the walk, for the cases from..to: the
-// steps forward, each weighed by the backward message of what follows it.
+// steps forward, each weighed by the backward message of what follows it, so
+// that a draw never runs into a dead end and needs no correction afterwards
+// (forward filtering, backward sampling the other way round; Rabiner 1989,
+// section III.B, pp. 263-264, has the messages).
 func (d *drawer) walk(p *plan, c *cell, from, to int) {
 	if len(p.steps) == 0 {
 		return
@@ -27,7 +30,8 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 	}
 }
 
-// open draws whether a symptom is there without any cause.
+// open draws whether a symptom is there without any cause: P(set) ∝
+// leak·after(set), P(unset) ∝ (1-leak)·after(unset).
 func (d *drawer) open(after []float64, leak float64) {
 	top := len(after) / 2
 	for k, m := range d.mask {
@@ -62,7 +66,8 @@ func (d *drawer) weigh(s *step, q, after []float64, column []uint8) {
 	}
 }
 
-// explain draws which of its symptoms a state brings about.
+// explain draws which of its symptoms a state brings about, one by one, by the
+// same rule as open. What is explained already stays so.
 func (d *drawer) explain(moves []move, stage [][]float64, m int) int {
 	for l, x := range moves {
 		if m&x.bit == 0 && unit(d.src)*stage[l][m] < x.p*stage[l+1][m|x.bit] {

@@ -1,5 +1,11 @@
 package belief
 
+import (
+	"bytes"
+	"cmp"
+	"slices"
+)
+
 // Enumerate lists all joint outcomes of variant and states, histories summed
 // out, grouped by variant. Outcomes of weight zero are left out. It reports
 // false where there could be more than limit outcomes, counting the states
@@ -68,6 +74,7 @@ func (p *Posterior) possible(g, i int) []int {
 }
 
 // take appends the outcomes of a group as those of variant v.
+// Variants of a group have the same outcomes.
 func (c *Cases) take(g *Cases, v int, weight float64) {
 	for _, w := range g.Weight {
 		c.Weight = append(c.Weight, w*weight)
@@ -79,16 +86,26 @@ func (c *Cases) take(g *Cases, v int, weight float64) {
 }
 
 // An expander walks the tree of joint outcomes of one group, carrying along
-// the path what the leaf needs.
+// the path what the leaf needs: the weight under each scene, and for each open
+// symptom how likely the states chosen so far make it. The weight of a leaf is
+//
+//	(Σ over scenes of Π q) · Π over open symptoms of (A·there + B·absent)
+//
+// with all histories in the one sum.
 type expander struct {
-	p      *Posterior
-	points []int       // those with more than one possible state, or none
-	states [][]int     // their possible states
-	scenes [][]float64 // [depth][scene]: weight so far
-	there  [][]float64 // [depth][open symptom]: chance that it is there
-	absent [][]float64
-	path   []uint8 // per point
-	out    *Cases
+	p        *Posterior
+	branches []branch    // one for each depth
+	scenes   [][]float64 // [depth][scene]: weight so far
+	there    [][]float64 // [depth][open symptom]: chance that it is there
+	absent   [][]float64 // and that it is not, apart for the sake of its digits
+	path     []uint8     // per point
+	out      *Cases
+}
+
+// A branch is a point with its possible states.
+type branch struct {
+	point  int
+	states []int
 }
 
 // expand lists the outcomes of group g; their weights sum to one.
@@ -98,11 +115,12 @@ func (p *Posterior) expand(g int) *Cases {
 	for i, applies := range p.groups[g].applies {
 		x.path[i] = NotApplicable
 		if applies {
-			x.points = append(x.points, i)
-			x.states = append(x.states, p.possible(g, i))
+			x.branches = append(x.branches, branch{i, p.possible(g, i)})
 		}
 	}
-	for range len(x.points) + 1 {
+	// The tree has fewest nodes when it spreads late.
+	slices.SortStableFunc(x.branches, func(a, b branch) int { return cmp.Compare(len(a.states), len(b.states)) })
+	for range len(x.branches) + 1 {
 		x.scenes = append(x.scenes, make([]float64, len(p.groups[g].scenes)))
 		x.there = append(x.there, make([]float64, len(p.f.open)))
 		x.absent = append(x.absent, make([]float64, len(p.f.open)))
@@ -110,7 +128,17 @@ func (p *Posterior) expand(g int) *Cases {
 	x.start(g)
 	x.walk(g, 0)
 	share(x.out.Weight)
+	x.fillSettled()
 	return x.out
+}
+
+// fillSettled fills the columns that are the same in all outcomes.
+func (x *expander) fillSettled() {
+	for i, column := range x.out.State {
+		if column == nil {
+			x.out.State[i] = bytes.Repeat(x.path[i:i+1], len(x.out.Weight))
+		}
+	}
 }
 
 // start fills depth 0. A scene's weight is taken without what the walk over
@@ -134,14 +162,15 @@ func (x *expander) start(g int) {
 	}
 }
 
-// walk visits the outcomes below depth d.
+// walk visits the outcomes below depth d, extending the path by each possible
+// state of the point at that depth.
 func (x *expander) walk(g, d int) {
-	if d == len(x.points) {
+	if d == len(x.branches) {
 		x.emit()
 		return
 	}
-	i := x.points[d]
-	for _, s := range x.states[d] {
+	i := x.branches[d].point
+	for _, s := range x.branches[d].states {
 		x.path[i] = uint8(s)
 		at := x.p.f.off[i] + s
 		for k, w := range x.scenes[d] {
@@ -159,9 +188,9 @@ func (x *expander) walk(g, d int) {
 	}
 }
 
-// emit adds the outcome at a leaf, unless it is impossible.
+// emit weighs the outcome at a leaf and adds the outcome at a leaf, unless it is impossible.
 func (x *expander) emit() {
-	d := len(x.points)
+	d := len(x.branches)
 	w := 0.0
 	for _, k := range x.scenes[d] {
 		w += k
@@ -174,7 +203,9 @@ func (x *expander) emit() {
 		return
 	}
 	x.out.Weight = append(x.out.Weight, w)
-	for i, s := range x.path {
-		x.out.State[i] = append(x.out.State[i], s)
+	for _, b := range x.branches {
+		if len(b.states) > 1 {
+			x.out.State[b.point] = append(x.out.State[b.point], x.path[b.point])
+		}
 	}
 }

@@ -25,14 +25,23 @@ func NewEvidence(m *Model) *Evidence {
 	return e
 }
 
-// weigh multiplies the likelihood of state s of point i under variant v.
-func (e *Evidence) weigh(v, i, s, states int, factor float64) {
-	if e.Point[v][i] == nil {
-		ones := make([]float64, states)
-		for k := range ones {
-			ones[k] = 1
+// weighPoint multiplies the likelihoods of point i: by factor(v, s) for state s
+// under a variant v that has the point, by lacking for variants that do not.
+func (e *Evidence) weighPoint(m *Model, i int, lacking float64, factor func(v, s int) float64) {
+	p := &m.Points[i]
+	for v := range m.Variants {
+		if !p.Applies[v] {
+			e.Variant[v] *= lacking
+			continue
 		}
-		e.Point[v][i] = ones
+		if e.Point[v][i] == nil {
+			e.Point[v][i] = make([]float64, len(p.States))
+			for s := range p.States {
+				e.Point[v][i][s] = 1
+			}
+		}
+		for s := range p.States {
+			e.Point[v][i][s] *= factor(v, s)
+		}
 	}
-	e.Point[v][i][s] *= factor
 }

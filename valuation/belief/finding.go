@@ -15,7 +15,8 @@ const (
 )
 
 // A Finding is one thing somebody found or said. Trust, from 0 to 1, is the
-// probability that it is right; PointHidden does not use it.
+// probability that it is right; mistakes fall evenly on the other answers.
+// PointHidden does not use it. See Gather for what each kind weighs.
 type Finding struct {
 	Kind    Kind
 	Subject int // index of the point, feature or symptom; unused for VariantIs
@@ -24,6 +25,6 @@ type Finding struct {
 	Label   string // how an error names it
 }
 
-// Hidden is how often a thing that is normally shown is not shown, if it is
-// sound and if it is faulty.
+// Hidden is what a PointHidden finding weighs: how often a thing that is
+// normally shown is not shown, if it is sound and if it is faulty.
 type Hidden struct{ Sound, Faulty float64 }

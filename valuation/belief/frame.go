@@ -2,9 +2,10 @@ package belief
 
 import "slices"
 
-// A frame is a model with its evidence, laid out for arithmetic. States of all
-// points lie one after the other in flat tables: state s of point i is at
-// off[i]+s.
+// A frame is a model with its evidence, laid out for arithmetic: priors add up
+// to one, causes are tables, reports are sorted by what they ask of the walk.
+// States of all points lie one after the other in flat tables: state s of
+// point i is at off[i]+s.
 type frame struct {
 	m     *Model
 	e     *Evidence
@@ -43,7 +44,8 @@ func newFrame(m *Model, e *Evidence, cheap int) *frame {
 	return f
 }
 
-// weighPriors fills prior, odds and made.
+// weighPriors fills prior, odds and made. What is known of the variant itself
+// goes into made at once, since nothing else of the model depends on it.
 func (f *frame) weighPriors() {
 	f.odds = make([]float64, len(f.m.Histories))
 	f.prior = make([][]float64, len(f.m.Histories))
@@ -70,13 +72,17 @@ func (f *frame) weighPriors() {
 	}
 }
 
-// connect fills the link of symptom j and sorts it: silent, where the reports
-// say nothing; certainly absent, where each state can be weighed by itself; or
-// open.
+// connect fills the link of symptom j and sorts it by its reports:
+//   - silent (A = B): they say nothing, or there are none;
+//   - certainly absent (A = 0): they weigh B·P₀, a product over points, so that
+//     each state can be weighed by itself (in newGroup);
+//   - open: they need an explanation.
 func (f *frame) connect(j int) {
 	y, l := &f.m.Symptoms[j], &f.links[j]
 	*l = link{leak: y.Leak, p: make([]float64, f.states()), there: f.e.Symptom[j][0], not: f.e.Symptom[j][1]}
 	for _, c := range y.Causes {
+		// Two causes by one state are independent: 1-(1-p)(1-q), without the
+		// cancellation.
 		at := &l.p[f.off[c.Point]+c.State]
 		*at += float64((1 - *at) * c.Strength)
 		l.points = append(l.points, c.Point)
@@ -96,7 +102,8 @@ func (f *frame) connect(j int) {
 // states is the number of states of all points.
 func (f *frame) states() int { return f.off[len(f.off)-1] }
 
-// share scales weights to sum to one; zeros stay zeros.
+// share scales weights to sum to one; zeros stay zeros. Dividing by the largest
+// first keeps the sum from overflowing.
 func share(w []float64) {
 	top := 0.0
 	for _, x := range w {

@@ -42,7 +42,8 @@ func Gather(m *Model, findings []Finding, hidden Hidden) *Evidence {
 }
 
 // answer is the probability of an answer out of n that is right with
-// probability trust, where it is right and where it is not.
+// probability trust, where it is right and where it is not: mistakes fall
+// evenly on the n-1 others.
 func answer(right bool, trust float64, n int) float64 {
 	if right {
 		return trust
@@ -53,19 +54,12 @@ func answer(right bool, trust float64, n int) float64 {
 // addState weighs the states of a point by a finding of one of them, or by a
 // reading: that is right of a state as far as the state explains it.
 func (e *Evidence) addState(m *Model, f Finding) {
-	p := &m.Points[f.Subject]
-	k := len(p.States)
-	for v := range m.Variants {
-		if !p.Applies[v] {
-			e.Variant[v] *= answer(false, f.Trust, k)
-			continue
-		}
-		for s := range p.States {
-			right, wrong := answer(true, f.Trust, k), answer(false, f.Trust, k)
-			fits := m.explains(f, s)
-			e.weigh(v, f.Subject, s, k, float64(fits*right)+float64((1-fits)*wrong))
-		}
-	}
+	k := len(m.Points[f.Subject].States)
+	right, wrong := answer(true, f.Trust, k), answer(false, f.Trust, k)
+	e.weighPoint(m, f.Subject, wrong, func(_, s int) float64 {
+		fits := m.explains(f, s)
+		return float64(fits*right) + float64((1-fits)*wrong)
+	})
 }
 
 // explains is how well state s explains a finding about the state of its point.
@@ -87,20 +81,20 @@ func (e *Evidence) addOption(m *Model, f Finding) {
 		return
 	}
 	k := len(m.Features[p.Feature].Options)
-	for v := range m.Variants {
-		if !p.Applies[v] {
-			e.Variant[v] *= answer(false, f.Trust, k)
-			continue
-		}
-		fits := m.Variants[v].Fit[p.Feature] == f.Value
-		for s := range p.States {
-			e.weigh(v, f.Subject, s, len(p.States), seen(&p.States[s], fits, f.Trust, k))
-		}
-	}
+	e.weighPoint(m, f.Subject, answer(false, f.Trust, k), func(v, s int) float64 {
+		return seen(&p.States[s], m.Variants[v].Fit[p.Feature] == f.Value, f.Trust, k)
+	})
 }
 
 // seen is the probability that an option is reported of a point in the given
-// state, where the option is the variant's own (fits) or not.
+// state, where the option is the variant's own (fits) or another:
+//
+//	state                    own         another
+//	original and complete    t           (1-t)/(k-1)
+//	complete, not original   1-t         t/(k-1)
+//	not complete             1/k         1/k
+//
+// Each row sums to one over the k options.
 func seen(s *State, fits bool, trust float64, k int) float64 {
 	switch {
 	case !s.Complete:
@@ -116,17 +110,10 @@ func seen(s *State, fits bool, trust float64, k int) float64 {
 
 // addHidden weighs the states of a point that was not shown.
 func (e *Evidence) addHidden(m *Model, i int, hidden Hidden) {
-	p := &m.Points[i]
-	for v := range m.Variants {
-		if !p.Applies[v] {
-			continue
+	e.weighPoint(m, i, 1, func(_, s int) float64 {
+		if s == 0 {
+			return hidden.Sound
 		}
-		for s := range p.States {
-			factor := hidden.Faulty
-			if s == 0 {
-				factor = hidden.Sound
-			}
-			e.weigh(v, i, s, len(p.States), factor)
-		}
-	}
+		return hidden.Faulty
+	})
 }

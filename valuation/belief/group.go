@@ -3,7 +3,9 @@ package belief
 import "slices"
 
 // A group is the variants that have the same points and the same evidence on
-// them. Given history and group, states do not depend on the variant.
+// them. Given history and group, states do not depend on the variant, so all
+// the work is done once a group, and most families have few: an option seen
+// divides the variants in two, whatever their number.
 type group struct {
 	applies []bool    // per point
 	like    []float64 // flat: likelihood of each state, absent symptoms folded in
@@ -41,7 +43,8 @@ func (f *frame) groups() (gs []*group, of []int) {
 	return gs, of
 }
 
-// alike says whether two variants belong in one group.
+// alike says whether two variants belong in one group. Evidence on points that
+// they lack does not count: it has been weighed in Variant.
 func (f *frame) alike(v, w int) bool {
 	for i := range f.m.Points {
 		if f.m.Points[i].Applies[v] != f.m.Points[i].Applies[w] {
@@ -54,7 +57,7 @@ func (f *frame) alike(v, w int) bool {
 	return true
 }
 
-// newGroup lays out the likelihoods of variant v.
+// newGroup lays out the likelihoods of variant v and plans its walk.
 func (f *frame) newGroup(v int) *group {
 	g := &group{applies: make([]bool, len(f.m.Points)), like: make([]float64, f.states())}
 	for i := range f.m.Points {

@@ -45,7 +45,9 @@ func (w *walker) brings(c *cell, l *link, i int) float64 {
 
 // spared is the posterior expectation, over the points walked from step first
 // to step last, of Π (1-strength) for one symptom: the walk is taken again
-// between the two with the weights so reduced.
+// between the two with the weights so reduced, from the message that is there
+// before to the one that is there after, and compared with what it brought the
+// first time. All terms are positive.
 func (w *walker) spared(p *plan, c *cell, l *link, first, last int) float64 {
 	for _, i := range l.points {
 		for at := w.f.off[i]; at < w.f.off[i+1]; at++ {

@@ -5,7 +5,8 @@ import (
 	"math"
 )
 
-// A Posterior is what is believed given evidence: exact but for rounding.
+// A Posterior is what is believed given evidence: exact but for rounding. It
+// does not change, and may be read by several goroutines at once.
 type Posterior struct {
 	f        *frame
 	groups   []*group
@@ -24,18 +25,16 @@ func Infer(m *Model, e *Evidence) (*Posterior, bool) {
 	return p, err == nil
 }
 
-// MaxOpen is how many reported symptoms may wait for an explanation at once.
-// Time and memory double with each.
-const MaxOpen = 16
-
-// A Tangle is an error: too many reported symptoms share causes for an exact
-// answer in reasonable time. Symptoms that are certain to be absent never
+// A Tangle is an error: so many reported symptoms share causes that an exact
+// answer would take too long. Symptoms that are certain to be absent never
 // count.
-type Tangle struct{ Open int }
+type Tangle struct {
+	Open int // reported symptoms that wait for an explanation at once
+}
 
 // Error says what to do about it.
 func (t *Tangle) Error() string {
-	return fmt.Sprintf("%d reported symptoms share causes, too many to explain at once (at most %d): leave out the reports that tell least", t.Open, MaxOpen)
+	return fmt.Sprintf("%d reported symptoms share causes, too many to explain at once: leave out the reports that tell least", t.Open)
 }
 
 // infer is Infer with the reason why not, a *Contradiction without findings or
@@ -48,7 +47,7 @@ func infer(m *Model, e *Evidence, cheap int) (*Posterior, error) {
 	}
 	p.groups, p.of = f.groups()
 	for _, g := range p.groups {
-		if g.plan.wide > MaxOpen {
+		if g.plan.cost > bearable {
 			return nil, &Tangle{g.plan.wide}
 		}
 	}
@@ -89,8 +88,11 @@ func (f *frame) newCells(n int) []cell {
 	return cells
 }
 
-// weigh turns the evidence of the cells into probabilities of variants and
-// histories. It reports false where all are zero.
+// weigh turns the evidence of the cells into probabilities by Bayes' rule:
+//
+//	P(v, scene | evidence) ∝ made(v)·P(history)·z(group of v, scene)
+//
+// It reports false where all are zero.
 func (p *Posterior) weigh() bool {
 	var zs []scaled
 	for _, row := range p.cells {

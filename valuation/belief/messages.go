@@ -1,7 +1,11 @@
 package belief
 
 // The three kinds of steps as linear maps on messages (one entry per mask),
-// and their transposes. q holds the point's weights, one per state.
+// and their transposes (the forward and backward recursions of Rabiner 1989,
+// section III.A, pp. 262-263). A message forward is P(what came before, mask), one
+// backward P(what comes after | mask); their product over all masks is the
+// evidence, at whichever step it is taken. q holds the point's weights, one
+// per state.
 
 // open puts a new top bit on: unset with 1-leak, set with leak.
 func open(out, in []float64, leak float64) {
@@ -12,6 +16,7 @@ func open(out, in []float64, leak float64) {
 	}
 }
 
+// openBack is the transpose of open.
 func openBack(out, in []float64, leak float64) {
 	n := len(out)
 	for m := range out {
@@ -27,6 +32,7 @@ func shut(out, in []float64, bit int, there, not float64) {
 	}
 }
 
+// shutBack is the transpose of shut.
 func shutBack(out, in []float64, bit int, there, not float64) {
 	for m, x := range in {
 		lo := spread(m, bit)
@@ -35,13 +41,15 @@ func shutBack(out, in []float64, bit int, there, not float64) {
 	}
 }
 
-// spread makes room for a bit in a mask.
+// spread makes room for a bit in a mask: what is at or above it moves up.
 func spread(m, bit int) int { return m&(bit-1) | m&^(bit-1)<<1 }
 
 // squeeze takes a bit out of a mask.
 func squeeze(m, bit int) int { return m&(bit-1) | m>>1&^(bit-1) }
 
-// weigh sums over the states of a point, each of which may set bits.
+// weigh sums over the states of a point, each of which may set bits: out = Σ
+// q[s]·S(s)·in, where S(s) sets the bits of state s one after the other. Most
+// states set none, and are taken together.
 func weigh(out, in, tmp, q []float64, moves [][]move) {
 	clear(out)
 	same := 0.0 // weight of the states that set nothing
@@ -106,6 +114,7 @@ func set(a []float64, bit int, p float64) {
 	}
 }
 
+// setBack is the transpose of set: the expectation over what set may do.
 func setBack(a []float64, bit int, p float64) {
 	for base := 0; base < len(a); base += 2 * bit {
 		lo, hi := a[base:base+bit], a[base+bit:base+2*bit]
@@ -115,6 +124,7 @@ func setBack(a []float64, bit int, p float64) {
 	}
 }
 
+// add adds f·in to out.
 func add(out, in []float64, f float64) {
 	out = out[:len(in)]
 	for m, x := range in {
@@ -122,6 +132,7 @@ func add(out, in []float64, f float64) {
 	}
 }
 
+// dot is the inner product.
 func dot(a, b []float64) float64 {
 	sum := 0.0
 	b = b[:len(a)]

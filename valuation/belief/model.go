@@ -1,6 +1,7 @@
 package belief
 
-// A Model is a family as far as beliefs go. It is read, never changed.
+// A Model is a family as far as beliefs go. It is read, never changed, and may
+// serve many posteriors. Check says whether it is sound.
 type Model struct {
 	Variants  []Variant
 	Features  []Feature
@@ -36,14 +37,20 @@ type History struct {
 }
 
 // A State is one answer to an inspection point. Under history h its chance is
-// Odds[h] over the sum of Odds[h] of the point's states.
+// Odds[h] over the sum of Odds[h] of the point's states; where that sum is
+// zero, variants that have the point cannot have the history.
+//
+// Original and Complete matter to PointOption findings only: a part that is
+// not original may show another variant's option, one that is not there shows
+// none.
 type State struct {
 	ID                 string
 	Odds               []float64 // one per history
 	Original, Complete bool
 }
 
-// A Point is one thing to inspect. Its first state is the sound one.
+// A Point is one thing to inspect. Its first state is the sound one, of which
+// only PointHidden findings take notice. It has 1 to 255 states.
 type Point struct {
 	ID      string
 	Feature int    // the feature it shows, -1 for none
@@ -59,7 +66,9 @@ type Cause struct {
 }
 
 // A Symptom is what a function test may show. It appears without any cause
-// with probability Leak.
+// with probability Leak, and else if any of its causes brings it about, each
+// by itself with its Strength (noisy-OR; Pearl 1988, section 4.3.2, pp.
+// 184-190).
 type Symptom struct {
 	ID     string
 	Leak   float64

@@ -119,6 +119,13 @@ func opinion(m *Model, f Finding, hidden Hidden, w world) float64 {
 		return mistake(f.Value == fit(f.Subject), f.Trust, len(m.Features[f.Subject].Options))
 	case PointState:
 		return mistake(f.Value == w.state[f.Subject], f.Trust, len(m.Points[f.Subject].States))
+	case PointReading:
+		k := len(m.Points[f.Subject].States)
+		if w.state[f.Subject] < 0 {
+			return mistake(false, f.Trust, k)
+		}
+		fits := m.Readings[f.Value][w.state[f.Subject]]
+		return fits*mistake(true, f.Trust, k) + (1-fits)*mistake(false, f.Trust, k)
 	case PointHidden:
 		switch w.state[f.Subject] {
 		case -1:

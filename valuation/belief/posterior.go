@@ -1,9 +1,11 @@
 package belief
 
-// LogEvidence is the natural logarithm of the probability of the evidence.
+// LogEvidence is the natural logarithm of the probability of the evidence,
+// under priors that sum to one. Scaling a likelihood scales it too.
 func (p *Posterior) LogEvidence() float64 { return p.log }
 
-// Variants returns the probability of each variant.
+// Variants returns the probability of each variant. The slice is the caller's,
+// here and below.
 func (p *Posterior) Variants() []float64 { return append([]float64(nil), p.variants...) }
 
 // Histories returns the probability of each history.

@@ -49,6 +49,13 @@ func randomModel(d dice) *Model {
 	for i := range d.n(6) {
 		m.Points = append(m.Points, randomPoint(d, m, i))
 	}
+	for _, p := range m.Points {
+		r := make(Reading, len(p.States))
+		for s := range r {
+			r[s] = pickOf(d, 0, 1, 0.3, 0.8)
+		}
+		m.Readings = append(m.Readings, r) // one for each point
+	}
 	for j := range d.n(6) {
 		m.Symptoms = append(m.Symptoms, randomSymptom(d, m, j))
 	}
@@ -90,7 +97,7 @@ func randomSymptom(d dice, m *Model, j int) Symptom {
 func randomFindings(d dice, m *Model) []Finding {
 	var out []Finding
 	for k := range d.n(9) {
-		f := Finding{Kind: Kind(1 + d.n(6)), Trust: pickOf(d, 1, 0.95, 0.75, 0.5, 0.2, 0), Label: fmt.Sprint("finding ", k)}
+		f := Finding{Kind: Kind(1 + d.n(7)), Trust: pickOf(d, 1, 0.95, 0.75, 0.5, 0.2, 0), Label: fmt.Sprint("finding ", k)}
 		if randomSubject(d, m, &f) {
 			out = append(out, f)
 		}
@@ -101,12 +108,16 @@ func randomFindings(d dice, m *Model) []Finding {
 // randomSubject fills what a finding is about; false if m has no such thing.
 func randomSubject(d dice, m *Model, f *Finding) bool {
 	switch f.Kind {
-	case PointState, PointHidden, PointOption:
+	case PointState, PointHidden, PointOption, PointReading:
 		if len(m.Points) == 0 {
 			return false
 		}
 		f.Subject = d.n(len(m.Points))
 		p := m.Points[f.Subject]
+		if f.Kind == PointReading {
+			f.Value = f.Subject
+			return true
+		}
 		if f.Kind != PointOption {
 			f.Value = d.n(len(p.States))
 			return true

@@ -5,8 +5,10 @@ import (
 	"math/rand/v2"
 )
 
-// Draws are compared as whole numbers of 63 bits, which all platforms agree
-// on: a conversion of 2^64 to uint64 they would not.
+// Drawing is by inversion (Devroye, Non-Uniform Random Variate Generation,
+// Springer 1986, ISBN 0-387-96305-7, section III.2). Draws are compared as whole numbers of 63
+// bits, which all platforms agree on: a conversion of 2^64 to uint64 they
+// would not.
 
 // never is a threshold that no draw of 63 bits reaches.
 const never = uint64(1) << 63
@@ -69,7 +71,7 @@ func fill(src *rand.PCG, column []uint8, t []uint64) {
 
 // tally draws n indices and counts each. A guide table over the top eight bits
 // says where the search starts (Chen and Asau, On generating random variates
-// from an empirical distribution, AIIE Transactions 6, 1974).
+// from an empirical distribution, AIIE Transactions 6, 1974, pp. 163-166).
 func tally(src *rand.PCG, t []uint64, n, size int) []int {
 	var guide [256]int
 	for top, k := 0, 0; top < len(guide); top++ {
