@@ -182,6 +182,7 @@ func (a *appraiser) infer() diag.List {
 		return r.diags
 	}
 	a.model = newModel(a.family, a.variant)
+	a.model.Readings = r.readings
 	post, err := belief.InferFindings(a.model, findings, a.settings.Hidden)
 	if err != nil {
 		return diag.List{{

@@ -32,10 +32,11 @@ type Listing struct {
 type Hammer struct{ Low, High money.Amount }
 
 // A Finding is what is known of one point, feature, symptom or of the variant.
-// Exactly one of Point (with State, Option or by hidden), Feature (with
+// Exactly one of Point (with State, Option, Reading or by hidden), Feature (with
 // Option), Symptom and Variant is set.
 type Finding struct {
 	Point, State    string
+	Reading         string // of the point's measure, "13.9 mm"
 	Feature, Option string
 	Symptom         string
 	Present         bool
@@ -150,6 +151,7 @@ func readFinding(t *diag.Table) Finding {
 	f := Finding{
 		Point:   t.Text("point"),
 		State:   t.Text("state"),
+		Reading: t.Text("reading"),
 		Feature: t.Text("feature"),
 		Option:  t.Text("option"),
 		Symptom: t.Text("symptom"),
@@ -186,10 +188,10 @@ func checkFinding(t *diag.Table, f *Finding) {
 		t.Report("", "a finding is about one thing", "one of point, feature, symptom, variant", "")
 	case hidden && f.Point == "":
 		t.Report("by", "only a point can be hidden", "point = …", "")
-	case hidden && (f.State != "" || f.Option != ""):
-		t.Report("by", "a hidden point shows no state", "state and option left out, or another by", "")
-	case !hidden && f.Point != "" && (f.State == "") == (f.Option == ""):
-		t.Report("point", "what was found of the point?", "either state or option", "")
+	case hidden && f.State+f.Option+f.Reading != "":
+		t.Report("by", "a hidden point shows no state", "state, option and reading left out, or another by", "")
+	case !hidden && f.Point != "" && bit(f.State != "")+bit(f.Option != "")+bit(f.Reading != "") != 1:
+		t.Report("point", "what was found of the point?", "one of state, option and reading", "")
 	case f.Feature != "" && f.Option == "":
 		t.Report("feature", "which option was seen?", "option = …", "")
 	case f.Symptom != "" && !t.Has("present"):
@@ -206,6 +208,7 @@ func checkStray(t *diag.Table, f *Finding) {
 		}
 	}
 	stray("state", f.Point != "")
+	stray("reading", f.Point != "")
 	stray("option", f.Point != "" || f.Feature != "")
 	stray("present", f.Symptom != "")
 	stray("trust", f.By != ByHidden)

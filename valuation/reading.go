@@ -82,15 +82,16 @@ func (a *appraiser) dealBreakers() []string {
 	var out []string
 	told := map[[2]int]bool{}
 	for _, f := range a.listing.Findings {
-		if f.Point == "" || f.State == "" {
+		if f.State+f.Reading == "" {
 			continue
 		}
 		i := a.family.PointIndex(f.Point)
-		s := a.family.Points[i].StateIndex(f.State)
-		why := a.family.Points[i].States[s].Stop
-		if why != "" && !told[[2]int{i, s}] && a.posterior.Point(i)[s] >= dealBreaker {
-			told[[2]int{i, s}] = true
-			out = append(out, why)
+		for s, chance := range a.posterior.Point(i) {
+			x := &a.family.Points[i].States[s]
+			if x.Stop != "" && !told[[2]int{i, s}] && chance >= dealBreaker && (f.State == x.ID || f.State == "") {
+				told[[2]int{i, s}] = true
+				out = append(out, x.Stop)
+			}
 		}
 	}
 	return out
@@ -131,6 +132,9 @@ func (a *appraiser) describe(line *FindingLine, f *Finding, b belief.Finding) {
 	case belief.PointHidden:
 		line.Title, line.Value = a.family.Points[b.Subject].Title, "not shown"
 		line.Now = Share(a.posterior.Point(b.Subject)[0])
+	case belief.PointReading:
+		line.Title, line.Value = a.family.Points[b.Subject].Title, f.Reading
+		line.Now = a.readingChance(b)
 	default:
 		p := &a.family.Points[b.Subject]
 		line.Title, line.Value = p.Title, stateTitle(&p.States[b.Value])

@@ -12,6 +12,7 @@ type resolver struct {
 	listing  *Listing
 	family   *checklist.Family
 	settings *Settings
+	readings []belief.Reading // that findings refer to
 	diags    diag.List
 }
 
@@ -65,6 +66,8 @@ func (r *resolver) label(f *Finding) string {
 		what += " is " + f.State
 	case f.Option != "":
 		what += " is of type " + f.Option
+	case f.Reading != "":
+		what += " reads " + f.Reading
 	default:
 		what += " is hidden"
 	}
@@ -118,6 +121,8 @@ func (r *resolver) point(f *Finding) (belief.Finding, bool) {
 			return r.unknownIn(f, "state", f.State, stateIDs(p))
 		}
 		return belief.Finding{Kind: belief.PointState, Subject: i, Value: s}, true
+	case f.Reading != "":
+		return r.reading(f, i)
 	case p.Feature < 0:
 		r.report(f.pos(r.listing.File, "option"), "point "+quoted(f.Point)+" shows no feature",
 			"state = one of "+listed(stateIDs(p)), "")

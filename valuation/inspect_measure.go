@@ -1,0 +1,82 @@
+package valuation
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"lotgauge/valuation/belief"
+	"lotgauge/valuation/checklist"
+)
+
+// A reading says of each state of a point how well the state explains it. A
+// state whose range holds the reading explains it fully, and so does a state
+// without a range. Outside its range a state explains it as far as an error of
+// the instrument may: of errors up to the measure's `within`, all equally likely
+// (a choice, no source), the share that is at least as large as what the reading
+// lies off. So a reading that is inside one range by more than the error settles
+// the state, where ranges only touch; nearer to the end of the range it is
+// shared with the neighbour.
+
+// readingShape is how readings are written.
+const readingShape = `a number and the unit, such as "13.9 mm"`
+
+// reading resolves what was measured of a point.
+func (r *resolver) reading(f *Finding, point int) (belief.Finding, bool) {
+	p, at := &r.family.Points[point], f.pos(r.listing.File, "reading")
+	if p.Measure == nil {
+		r.report(at, "point "+quoted(f.Point)+" has nothing to measure", "state = one of "+listed(stateIDs(p)), "")
+		return belief.Finding{}, false
+	}
+	value, err := parseReading(f.Reading, p.Measure)
+	if err != nil {
+		r.report(at, err.Error(), readingShape, "")
+		return belief.Finding{}, false
+	}
+	r.readings = append(r.readings, explained(p, value))
+	return belief.Finding{Kind: belief.PointReading, Subject: point, Value: len(r.readings) - 1}, true
+}
+
+// parseReading reads "13.9 mm" as a number of the measure's unit.
+func parseReading(text string, m *checklist.Measure) (float64, error) {
+	number, ok := strings.CutSuffix(strings.TrimSpace(text), m.Unit)
+	if !ok {
+		return 0, fmt.Errorf("%s is not in %s, the unit of the %s", quoted(text), m.Unit, m.What)
+	}
+	number = strings.TrimSpace(number)
+	value, err := strconv.ParseFloat(number, 64)
+	if err != nil || strings.Trim(number, "0123456789.") != "" {
+		return 0, fmt.Errorf("%s is no number in plain digits", quoted(number))
+	}
+	return value, nil
+}
+
+// explained is how well each state of a measured point explains a reading.
+func explained(p *checklist.Point, value float64) belief.Reading {
+	out := make(belief.Reading, len(p.States))
+	for s := range p.States {
+		out[s] = 1
+		if r := p.States[s].Range; r != nil {
+			off := max(0, r.From-value, value-r.To)
+			switch {
+			case off == 0:
+			case off < p.Measure.Within:
+				out[s] = 1 - off/p.Measure.Within
+			default:
+				out[s] = 0
+			}
+		}
+	}
+	return out
+}
+
+// readingChance is the chance of the states that explain a reading at all.
+func (a *appraiser) readingChance(b belief.Finding) Share {
+	sum := 0.0
+	for s, chance := range a.posterior.Point(b.Subject) {
+		if a.model.Readings[b.Value][s] > 0 {
+			sum += chance
+		}
+	}
+	return Share(sum)
+}
