@@ -8,7 +8,8 @@ const NotApplicable = 255
 // weights. An expectation over the posterior is Σ weight·figure; given an
 // answer, the weights are multiplied by the answer's probability in each case
 // (1 or 0 for a state, SymptomChance for a symptom) and divided by their sum.
-// No further inference is needed.
+// No further inference is needed to price a question (Howard, Information
+// value theory, IEEE Trans. Systems Science and Cybernetics 2, 1966, pp. 22-26).
 type Cases struct {
 	Exact   bool
 	Weight  []float64 // sums to 1
@@ -38,7 +39,7 @@ func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 // believed is Bayes' rule for the symptom alone: the chance that the symptom is there given the reports, where it
 // is there and absent with the given weights.
 func (l *link) believed(there, absent float64) float64 {
-	there *= l.there
+	there = float64(there * l.there)
 	if there == 0 {
 		return 0
 	}

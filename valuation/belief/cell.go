@@ -12,7 +12,8 @@ type cell struct {
 	leak []float64 // per symptom: leak, with what the cut points bring about
 }
 
-// A walker runs plans; its buffers serve one cell after the other.
+// A walker runs plans: it holds the messages of one cell at a time, alpha
+// forward and beta backward, one after the other as the plan's at says; its buffers serve one cell after the other.
 type walker struct {
 	f           *frame
 	alpha, beta []float64
@@ -69,7 +70,7 @@ func (f *frame) point(g *group, h, i int, c *cell) bool {
 	q, prior, like := c.q[f.off[i]:f.off[i+1]], f.prior[h][f.off[i]:], g.like[f.off[i]:]
 	sum := 0.0
 	for s := range q {
-		q[s] = prior[s] * like[s]
+		q[s] = float64(prior[s] * like[s])
 		sum += q[s]
 	}
 	if !(sum > 0) {
@@ -122,7 +123,7 @@ func (w *walker) forward(p *plan, c *cell) scaled {
 	return z.times(w.alpha[p.at[len(p.steps)]])
 }
 
-// ahead takes one step forward.
+// ahead takes one step forward, with the given weights of states and leaks.
 func (w *walker) ahead(s *step, out, in, q, leak []float64) {
 	l := &w.f.links[s.symptom]
 	switch s.kind {
@@ -138,7 +139,8 @@ func (w *walker) ahead(s *step, out, in, q, leak []float64) {
 // backward fills beta, and with it the posterior of the points walked and of
 // the symptoms explained. Every beta is scaled by itself, since only ratios
 // matter: the posterior of a state is its share of alpha·beta, and that of a
-// symptom being there is the share of the masks that have its bit.
+// symptom being there is the share of the masks that have its bit (the variable
+// gamma of Rabiner 1989, section III.B, equation 27, p. 263).
 func (w *walker) backward(p *plan, c *cell) {
 	n := len(p.steps)
 	w.beta[p.at[n]] = 1
@@ -161,7 +163,8 @@ func (w *walker) backward(p *plan, c *cell) {
 	}
 }
 
-// explained is the posterior weight of the masks that have the bit.
+// explained is the posterior weight of the masks that have the bit, beta having
+// the reports on it weighed in.
 func explained(alpha, beta []float64, bit int) float64 {
 	var with, without float64
 	for m, a := range alpha {
@@ -178,7 +181,7 @@ func explained(alpha, beta []float64, bit int) float64 {
 }
 
 // normalise scales a by a power of two so that its largest entry is in
-// [1/2, 1), and returns the exponent taken out.
+// [1/2, 1), and returns the exponent taken out. Zeros stay.
 func normalise(a []float64) int {
 	top := 0.0
 	for _, x := range a {

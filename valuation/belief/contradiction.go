@@ -50,10 +50,10 @@ const patience = 1000
 // culprits finds the findings to name. Dropping findings one by one, as long
 // as the rest stay impossible, leaves a contradiction of which none can be
 // spared (the deletion filter of Chinneck and Dravnieks, Locating minimal
-// infeasible constraint sets in linear programs, ORSA J. Computing 3, 1991, pp. 157-168,
-// doi:10.1287/ijoc.3.2.157).
-// Smaller sets are then tried outright, so that the answer is a smallest one
-// unless there are too many to try.
+// infeasible constraint sets in linear programs, ORSA J. Computing 3, 1991,
+// pp. 157-168, doi:10.1287/ijoc.3.2.157). Smaller sets are then tried outright,
+// so that the answer is a smallest one unless there are too many to try: a
+// buyer who must look again wants the shortest list.
 func culprits(m *Model, all []Finding, hidden Hidden) []Finding {
 	impossible := func(f []Finding) bool {
 		_, err := infer(m, Gather(m, f, hidden), cheap)

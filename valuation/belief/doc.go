@@ -14,10 +14,11 @@
 // # The method
 //
 // Such a factor ties the causes of a symptom together. Heckerman (A tractable
-// inference algorithm for diagnosing multiple diseases, UAI 1989, pp. 163-171)
-// multiplies the factors out: a sum over the subsets of the reported symptoms,
-// with alternating signs, which cancels in floating point. This package sums
-// the same thing from positive terms only. It walks from point to point and
+// inference algorithm for diagnosing multiple diseases, Proc. Uncertainty in
+// Artificial Intelligence, 1989, pp. 163-171) multiplies the factors out: a sum
+// over the subsets of the reported symptoms, with alternating signs, which
+// cancels in floating point. This package sums the same thing from positive
+// terms only. It walks from point to point and
 // carries a message: for each set of reported symptoms (a bit mask) the
 // probability that just these have an explanation so far. A leak sets a bit
 // from the start, a state sets the bits of what it causes with their strengths
@@ -38,6 +39,8 @@
 // Sources are cited from memory; what was taken from them is held against
 // enumeration by the tests.
 //
-// Every product that is added to something is written float64(a*b), so that
-// no platform fuses the two and all platforms agree to the last bit.
+// Every product that is added to something, then or later, is written
+// float64(a*b): only so may no platform fuse the two
+// (https://go.dev/ref/spec#Floating_point_operators), and all agree to the last
+// bit. Draws compare whole numbers or such products, and no Exp is taken.
 package belief

@@ -5,10 +5,11 @@ import "math/rand/v2"
 // stream keeps these draws apart from others made with the same seed.
 const stream = 0x6c6f7467617567 // "lotgaug"
 
-// Draw draws n independent joint outcomes from the posterior, exactly. They
-// come grouped by variant. The same seed gives the same draws on
-// every platform. The model must have at most 256 variants and 255 states a
-// point.
+// Draw draws n independent joint outcomes from the posterior, exactly: first
+// variant and history, then the points column by column, those that a report
+// ties together each given the ones before. They come grouped by variant. The
+// same seed gives the same draws on every platform. The model must pass Check,
+// or variants and states may not fit into bytes.
 func (p *Posterior) Draw(n int, seed uint64) *Cases {
 	d := newDrawer(p, max(n, 0), seed)
 	from := 0
@@ -28,10 +29,10 @@ func (p *Posterior) Draw(n int, seed uint64) *Cases {
 	return d.out
 }
 
-// A drawer fills cases from one source of random bits, the PCG-DXSM generator
-// of the standard library (O'Neill, PCG: a family of simple fast
-// space-efficient statistically good algorithms for random number generation,
-// Harvey Mudd College HMC-CS-2014-0905, 2014).
+// A drawer fills cases from one source of random bits, the PCG generator of the
+// standard library (https://pkg.go.dev/math/rand/v2#PCG; O'Neill, PCG: a family
+// of simple fast space-efficient statistically good algorithms for random number
+// generation, Harvey Mudd College HMC-CS-2014-0905, 2014).
 type drawer struct {
 	p     *Posterior
 	src   *rand.PCG
@@ -54,7 +55,8 @@ func newDrawer(p *Posterior, n int, seed uint64) *drawer {
 	return &drawer{p: p, src: rand.NewPCG(seed, stream), out: out, w: walker{f: p.f}, c: p.f.newCells(1)[0]}
 }
 
-// counts draws how many cases fall on each variant and scene.
+// counts draws how many cases fall on each variant and scene. Counting them
+// first spares sorting them afterwards.
 func (d *drawer) counts() []int {
 	var w []float64
 	for v, g := range d.p.of {
@@ -62,7 +64,7 @@ func (d *drawer) counts() []int {
 			continue
 		}
 		for _, x := range d.p.kept[g] {
-			w = append(w, d.p.variants[v]*x)
+			w = append(w, float64(d.p.variants[v]*x))
 		}
 	}
 	return tally(d.src, thresholds(nil, w), len(d.out.Weight), len(w))

@@ -35,7 +35,7 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 func (d *drawer) open(after []float64, leak float64) {
 	top := len(after) / 2
 	for k, m := range d.mask {
-		yes := after[m+top] * leak
+		yes := float64(after[m+top] * leak)
 		if unit(d.src)*(yes+float64(after[m]*(1-leak))) < yes {
 			d.mask[k] = m + top
 		}
@@ -53,7 +53,7 @@ func (d *drawer) weigh(s *step, q, after []float64, column []uint8) {
 	for k, m := range d.mask {
 		if at[m] == 0 {
 			for x := range w {
-				w[x] = q[x] * d.stage.before(x)[m]
+				w[x] = float64(q[x] * d.stage.before(x)[m])
 			}
 			at[m] = len(t) + 1
 			t = thresholds(t, w)
@@ -88,6 +88,7 @@ type stages struct {
 // before is the message before any move of a state.
 func (s *stages) before(state int) []float64 { return s.of[state][0] }
 
+// make fills the stages for a point with the given moves; earlier ones are lost.
 func (s *stages) make(moves [][]move, after []float64) {
 	n := 0
 	for _, mv := range moves {

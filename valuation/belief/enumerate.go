@@ -30,7 +30,8 @@ func (p *Posterior) Enumerate(limit int) (*Cases, bool) {
 	return all, true
 }
 
-// holds says whether variants and states fit into the bytes of Cases.
+// holds says whether the indices of variants and states fit into the bytes of
+// Cases.
 func (p *Posterior) holds() bool {
 	for i := range p.f.m.Points {
 		if len(p.f.m.Points[i].States) > NotApplicable {
@@ -40,7 +41,8 @@ func (p *Posterior) holds() bool {
 	return len(p.f.m.Variants) <= 256
 }
 
-// outcomes counts joint outcomes, and stops counting above limit.
+// outcomes counts joint outcomes by multiplying the possible states of the
+// points, and stops counting above limit, before anything can overflow.
 func (p *Posterior) outcomes(limit int) int {
 	sum := 0
 	for v, g := range p.of {
@@ -73,11 +75,11 @@ func (p *Posterior) possible(g, i int) []int {
 	return states
 }
 
-// take appends the outcomes of a group as those of variant v.
-// Variants of a group have the same outcomes.
+// take appends the outcomes of a group as those of variant v: variants of a
+// group have the same.
 func (c *Cases) take(g *Cases, v int, weight float64) {
 	for _, w := range g.Weight {
-		c.Weight = append(c.Weight, w*weight)
+		c.Weight = append(c.Weight, float64(w*weight))
 		c.Variant = append(c.Variant, uint8(v))
 	}
 	for i := range c.State {
@@ -132,7 +134,8 @@ func (p *Posterior) expand(g int) *Cases {
 	return x.out
 }
 
-// fillSettled fills the columns that are the same in all outcomes.
+// fillSettled fills the columns that are the same in all outcomes: points that
+// are settled, and those that the variants lack.
 func (x *expander) fillSettled() {
 	for i, column := range x.out.State {
 		if column == nil {
@@ -176,7 +179,7 @@ func (x *expander) walk(g, d int) {
 		for k, w := range x.scenes[d] {
 			x.scenes[d+1][k] = 0
 			if w > 0 {
-				x.scenes[d+1][k] = w * x.p.cells[g][k].q[at]
+				x.scenes[d+1][k] = float64(w * x.p.cells[g][k].q[at])
 			}
 		}
 		for k, j := range x.p.f.open {
@@ -188,7 +191,7 @@ func (x *expander) walk(g, d int) {
 	}
 }
 
-// emit weighs the outcome at a leaf and adds the outcome at a leaf, unless it is impossible.
+// emit weighs the outcome at a leaf and adds it, unless it is impossible.
 func (x *expander) emit() {
 	d := len(x.branches)
 	w := 0.0

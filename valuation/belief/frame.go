@@ -68,7 +68,7 @@ func (f *frame) weighPriors() {
 	}
 	share(f.made)
 	for v := range f.made {
-		f.made[v] *= f.e.Variant[v]
+		f.made[v] = float64(f.made[v] * f.e.Variant[v])
 	}
 }
 

@@ -3,6 +3,19 @@ package belief
 // Gather turns findings into likelihoods, by the rules of the design
 // ("Beliefs"). The order of the findings does not matter beyond the last bit.
 //
+// With trust t, K states, k options and V variants:
+//
+//	state r          state s by t where s = r, else by (1-t)/(K-1)
+//	reading          state s by a mixture of the two, as far as it explains it
+//	hidden           the first state by hidden.Sound, the others by hidden.Faulty
+//	option           variant v by t where it is v's, else by (1-t)/(k-1)
+//	option of point  the point's states by the table at seen
+//	variant          variant v by t where it is the one, else by (1-t)/(V-1)
+//	symptom          there by t and not there by 1-t, or the reverse
+//
+// Reports are independent given the truth, so they multiply, also where they
+// are about the same thing (Pearl 1988, section 2.1).
+//
 // What the design leaves open is settled here:
 //   - A finding about a point that variant v does not have must be mistaken
 //     under v, so it weighs v by the chance of that very mistake,

@@ -109,7 +109,7 @@ func (p *Posterior) weigh() bool {
 	for g, row := range p.cells {
 		kept := make([]float64, len(row))
 		for k := range row {
-			kept[k] = p.f.odds[p.groups[g].scenes[k].history] * row[k].z.over(top)
+			kept[k] = float64(p.f.odds[p.groups[g].scenes[k].history] * row[k].z.over(top))
 			total[g] += kept[k]
 		}
 		share(kept)

@@ -2,17 +2,17 @@ package belief
 
 // The three kinds of steps as linear maps on messages (one entry per mask),
 // and their transposes (the forward and backward recursions of Rabiner 1989,
-// section III.A, pp. 262-263). A message forward is P(what came before, mask), one
-// backward P(what comes after | mask); their product over all masks is the
-// evidence, at whichever step it is taken. q holds the point's weights, one
-// per state.
+// section III.A, pp. 262-263). A message forward is P(what came before, mask),
+// one backward P(what comes after | mask); their product over all masks is the
+// evidence, at whichever step it is taken. q holds the point's weights, one per
+// state.
 
 // open puts a new top bit on: unset with 1-leak, set with leak.
 func open(out, in []float64, leak float64) {
 	n := len(in)
 	for m, x := range in {
-		out[m] = x * (1 - leak)
-		out[m+n] = x * leak
+		out[m] = float64(x * (1 - leak))
+		out[m+n] = float64(x * leak)
 	}
 }
 
@@ -36,8 +36,8 @@ func shut(out, in []float64, bit int, there, not float64) {
 func shutBack(out, in []float64, bit int, there, not float64) {
 	for m, x := range in {
 		lo := spread(m, bit)
-		out[lo] = x * not
-		out[lo|bit] = x * there
+		out[lo] = float64(x * not)
+		out[lo|bit] = float64(x * there)
 	}
 }
 
@@ -88,14 +88,14 @@ func weighBack(out, in, alpha, tmp, q, marg []float64, moves [][]move) {
 				straight = dot(alpha, in)
 			}
 			same += q[s]
-			marg[s] = q[s] * straight
+			marg[s] = float64(q[s] * straight)
 			continue
 		}
 		tmp = tmp[:copy(tmp, in)]
 		for _, x := range mv {
 			setBack(tmp, x.bit, x.p)
 		}
-		marg[s] = q[s] * dot(alpha, tmp)
+		marg[s] = float64(q[s] * dot(alpha, tmp))
 		add(out, tmp, q[s])
 	}
 	if same > 0 {
@@ -109,7 +109,7 @@ func set(a []float64, bit int, p float64) {
 		lo, hi := a[base:base+bit], a[base+bit:base+2*bit]
 		for m, x := range lo {
 			hi[m] += float64(x * p)
-			lo[m] = x * (1 - p)
+			lo[m] = float64(x * (1 - p))
 		}
 	}
 }

@@ -67,8 +67,8 @@ type Cause struct {
 
 // A Symptom is what a function test may show. It appears without any cause
 // with probability Leak, and else if any of its causes brings it about, each
-// by itself with its Strength (noisy-OR; Pearl 1988, section 4.3.2, pp.
-// 184-190).
+// by itself with its Strength (noisy-OR; Pearl 1988, section 4.3.2,
+// pp. 184-190).
 type Symptom struct {
 	ID     string
 	Leak   float64

@@ -38,7 +38,8 @@ type step struct {
 	reach   int      // weighing: how many symptoms the point can cause
 }
 
-// A move is that a state sets a symptom's bit with probability p.
+// A move is that a state sets a symptom's bit with probability p. The bit is
+// the symptom's at the time the point is weighed; it moves when others close.
 type move struct {
 	bit     int
 	symptom int
@@ -57,7 +58,8 @@ type planner struct {
 // newPlan orders the walk greedily: always the point that leaves the fewest
 // symptoms open. The best order is hard to find (Arnborg, Corneil and
 // Proskurowski, Complexity of finding embeddings in a k-tree, SIAM J. Alg.
-// Disc. Meth. 8, 1987, pp. 277-284, doi:10.1137/0608024); the answer does not depend on it, only the time.
+// Disc. Meth. 8, 1987, pp. 277-284, doi:10.1137/0608024); the answer does not
+// depend on it, only the time.
 func (f *frame) newPlan(applies []bool, cut []int) *plan {
 	p := &planner{f: f, left: make([]int, len(f.links)), touch: make([][]int, len(f.m.Points))}
 	p.plan = &plan{at: []int{0, 1}, step: make([]int, len(f.m.Points)), cut: cut}
@@ -100,7 +102,7 @@ const (
 // cutPlan is newPlan with points cut out where that saves work. A point that
 // can cause many of the symptoms keeps them all open at once; given its state
 // they fall apart, and the walk is taken once for each of its states (cutset
-// conditioning; Pearl 1988, section 4.4.2). Two such points help only when
+// conditioning; Pearl 1988, section 4.4.2, pp. 204-210). Two such points help only when
 // both are cut, so the search goes on past a cut that does not pay.
 func (f *frame) cutPlan(g *group) *plan {
 	best := f.newPlan(g.applies, nil)

@@ -8,7 +8,7 @@ func (p *Posterior) LogEvidence() float64 { return p.log }
 // here and below.
 func (p *Posterior) Variants() []float64 { return append([]float64(nil), p.variants...) }
 
-// Histories returns the probability of each history.
+// Histories returns the probability of each history, variants summed out.
 func (p *Posterior) Histories() []float64 {
 	out := make([]float64, len(p.f.odds))
 	for v, g := range p.of {
@@ -52,7 +52,8 @@ func (p *Posterior) Applies(i int) float64 {
 	return sum
 }
 
-// Symptom is the probability that symptom j is there, all reports considered.
+// Symptom is the probability that symptom j is there, all reports considered,
+// those on the symptom itself too.
 func (p *Posterior) Symptom(j int) float64 {
 	sum := 0.0
 	for g := range p.groups {

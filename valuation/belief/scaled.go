@@ -12,7 +12,7 @@ type scaled struct {
 
 var one = scaled{0.5, 1}
 
-// times returns x·f.
+// times returns x·f, for f not negative.
 func (x scaled) times(f float64) scaled {
 	fm, fe := math.Frexp(f)
 	m, e := math.Frexp(x.m * fm)

@@ -6,9 +6,10 @@ import (
 )
 
 // Drawing is by inversion (Devroye, Non-Uniform Random Variate Generation,
-// Springer 1986, ISBN 0-387-96305-7, section III.2). Draws are compared as whole numbers of 63
-// bits, which all platforms agree on: a conversion of 2^64 to uint64 they
-// would not.
+// Springer 1986, ISBN 0-387-96305-7, section III.2,
+// http://luc.devroye.org/rnbookindex.html). Draws are compared as whole numbers
+// of 63 bits, which all platforms agree on; what a float of 2^64 becomes as
+// uint64 is left to each of them (https://go.dev/ref/spec#Conversions).
 
 // never is a threshold that no draw of 63 bits reaches.
 const never = uint64(1) << 63
@@ -33,7 +34,7 @@ func thresholds(out []uint64, w []float64) []uint64 {
 	return append(out, never)
 }
 
-// pick draws an index.
+// pick draws an index by looking along the thresholds.
 func pick(src *rand.PCG, t []uint64) int {
 	u := src.Uint64() >> 1
 	k := 0
@@ -70,7 +71,7 @@ func fill(src *rand.PCG, column []uint8, t []uint64) {
 }
 
 // tally draws n indices and counts each. A guide table over the top eight bits
-// says where the search starts (Chen and Asau, On generating random variates
+// says where the search starts (the indexed search of Chen and Asau, On generating random variates
 // from an empirical distribution, AIIE Transactions 6, 1974, pp. 163-166).
 func tally(src *rand.PCG, t []uint64, n, size int) []int {
 	var guide [256]int
