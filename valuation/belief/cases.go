@@ -36,8 +36,8 @@ func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 	}
 }
 
-// believed is Bayes' rule for the symptom alone: the chance that the symptom is there given the reports, where it
-// is there and absent with the given weights.
+// believed is Bayes' rule for the symptom alone: the chance that the symptom is
+// there given the reports, where it is there and absent with the given weights.
 func (l *link) believed(there, absent float64) float64 {
 	there = float64(there * l.there)
 	if there == 0 {

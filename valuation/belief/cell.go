@@ -13,7 +13,8 @@ type cell struct {
 }
 
 // A walker runs plans: it holds the messages of one cell at a time, alpha
-// forward and beta backward, one after the other as the plan's at says; its buffers serve one cell after the other.
+// forward and beta backward, one after the other as the plan's at says; its
+// buffers serve one cell after the other.
 type walker struct {
 	f           *frame
 	alpha, beta []float64

@@ -117,8 +117,8 @@ func (m *Model) CheckFinding(f Finding) error {
 	return nil
 }
 
-// scope says how far the indices of a finding may go: it counts the subjects that a finding of this kind may have, and the
-// values for its subject.
+// scope says how far the indices of a finding may go: it counts the subjects
+// that a finding of this kind may have, and the values for its subject.
 func (m *Model) scope(f Finding) (subjects, values int) {
 	switch f.Kind {
 	case PointState, PointHidden, PointOption:

@@ -1,7 +1,10 @@
 package belief
 
-// Evidence is what findings come down to: likelihoods. All are weights of any
-// scale, finite and not negative; ones say nothing.
+// Evidence is likelihoods: what findings come down to (virtual evidence; Pearl,
+// Probabilistic Reasoning in Intelligent Systems, 1988, section 2.2.2,
+// pp. 44-47). All are weights of any scale, finite and not negative: the
+// posterior depends on their ratios only. Ones say nothing, a zero rules out.
+// They are not probabilities to be reached, which would be Jeffrey's rule.
 type Evidence struct {
 	Variant []float64     // one per variant
 	Point   [][][]float64 // [variant][point]: nil, or one per state

@@ -102,8 +102,8 @@ const (
 // cutPlan is newPlan with points cut out where that saves work. A point that
 // can cause many of the symptoms keeps them all open at once; given its state
 // they fall apart, and the walk is taken once for each of its states (cutset
-// conditioning; Pearl 1988, section 4.4.2, pp. 204-210). Two such points help only when
-// both are cut, so the search goes on past a cut that does not pay.
+// conditioning; Pearl 1988, section 4.4.2, pp. 204-210). Two such points help
+// only when both are cut, so the search goes on past a cut that does not pay.
 func (f *frame) cutPlan(g *group) *plan {
 	best := f.newPlan(g.applies, nil)
 	best.cost = best.size()

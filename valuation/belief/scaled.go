@@ -28,7 +28,8 @@ func (x scaled) mul(y scaled) scaled {
 // over returns x as a plain number in units of 2^e.
 func (x scaled) over(e int) float64 { return math.Ldexp(x.m, x.e-e) }
 
-// largest is what sums of scaled numbers are taken in units of: it is the highest exponent among those of xs that are not zero.
+// largest is what sums of scaled numbers are taken in units of: it is the
+// highest exponent among those of xs that are not zero.
 func largest(xs []scaled) (e int, positive bool) {
 	for _, x := range xs {
 		if x.m > 0 && (!positive || x.e > e) {

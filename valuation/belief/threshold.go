@@ -71,8 +71,9 @@ func fill(src *rand.PCG, column []uint8, t []uint64) {
 }
 
 // tally draws n indices and counts each. A guide table over the top eight bits
-// says where the search starts (the indexed search of Chen and Asau, On generating random variates
-// from an empirical distribution, AIIE Transactions 6, 1974, pp. 163-166).
+// says where the search starts (the indexed search of Chen and Asau, On
+// generating random variates from an empirical distribution, AIIE Transactions
+// 6, 1974, pp. 163-166).
 func tally(src *rand.PCG, t []uint64, n, size int) []int {
 	var guide [256]int
 	for top, k := 0, 0; top < len(guide); top++ {
