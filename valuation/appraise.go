@@ -1,6 +1,7 @@
 package valuation
 
 import (
+	"errors"
 	"time"
 
 	"lotgauge/valuation/belief"
@@ -185,16 +186,22 @@ func (a *appraiser) infer() diag.List {
 	a.model.Readings = r.readings
 	post, err := belief.InferFindings(a.model, findings, a.settings.Hidden)
 	if err != nil {
-		return diag.List{{
-			Severity: diag.Error, Pos: diag.Pos{File: a.listing.File},
-			Summary:  "the findings contradict each other: " + err.Error(),
-			Expected: "findings that can all be true",
-			Try:      "give the doubtful one a trust below 1",
-		}}
+		return diag.List{a.impossible(err)}
 	}
 	a.posterior = post
 	a.prior, _ = belief.InferFindings(a.model, nil, a.settings.Hidden)
 	return nil
+}
+
+// impossible says why nothing can be inferred from the findings.
+func (a *appraiser) impossible(err error) diag.Diagnostic {
+	d := diag.Diagnostic{Severity: diag.Error, Pos: diag.Pos{File: a.listing.File}, Summary: err.Error()}
+	var c *belief.Contradiction
+	if errors.As(err, &c) {
+		d.Expected = "findings that can all be true"
+		d.Try = "a trust below 1 for the doubtful one"
+	}
+	return d
 }
 
 // price estimates prices and fills the ledger.

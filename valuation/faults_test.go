@@ -72,7 +72,7 @@ func TestListingFaults(t *testing.T) {
 		{"unknown state", head + finding + `point = "tyres"` + "\nstate = \"perishd\"\nby = \"hand\"", nil, `x.toml:8:9: no state "perishd" in family "quillmore-t3": expected one of sound or perished; try perished`},
 		{"option of a point without feature", head + finding + `point = "tyres"` + "\noption = \"brass\"\nby = \"hand\"", nil, `x.toml:8:10: point "tyres" shows no feature`},
 		{"unknown symptom", head + finding + `symptom = "no-movment"` + "\npresent = true\nby = \"hand\"", nil, `x.toml:7:11: no symptom "no-movment"`},
-		{"contradiction", head + finding + "point = \"tyres\"\nstate = \"sound\"\nby = \"hand\"\n" + finding + "point = \"tyres\"\nstate = \"perished\"\nby = \"hand\"", nil, "the findings contradict each other"},
+		{"contradiction", head + finding + "point = \"tyres\"\nstate = \"sound\"\nby = \"hand\"\n" + finding + "point = \"tyres\"\nstate = \"perished\"\nby = \"hand\"", nil, "contradict each other"},
 		{"no such sheet", head + `buy = "hal"`, nil, `x.toml:5:7: no charge sheet called "hal": expected one of hall, letter, parcel or table; try hall`},
 		{"sheet of the other side", head + `buy = "parcel"`, nil, `x.toml:5:7: charge sheet "parcel" is for the other side of a deal`},
 		{"ask in another currency", head + `ask = "30 EUR"`, nil, `x.toml:5:7: ask in EUR, but the charge sheet "hall" is in GBP`},

@@ -1,6 +1,9 @@
 package valuation
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A prospect is what an outlook is worth to somebody who may still choose: from
 // the expected worth of each action to the expected gain of choosing well, and
@@ -23,17 +26,17 @@ func fixedPrice(landed float64) prospect {
 // auction is the prospect where the hammer falls at one of several equally
 // likely landed prices: the mean of max(0, v − landed).
 func auction(landed []float64) prospect {
-	n := float64(len(landed))
+	sorted := slices.Sorted(slices.Values(landed))
+	upTo, sum := make([]float64, len(sorted)+1), 0.0 // sums of the cheapest ones
+	for i, l := range sorted {
+		sum += l
+		upTo[i+1] = sum
+	}
+	n := float64(len(sorted))
 	return func(worth, slope []float64) float64 {
-		gain, wins := 0.0, 0.0
-		for _, l := range landed {
-			if worth[0] > l {
-				gain += worth[0] - l
-				wins++
-			}
-		}
-		slope[0] = wins / n
-		return gain / n
+		won, _ := slices.BinarySearch(sorted, worth[0])
+		slope[0] = float64(won) / n
+		return (float64(float64(won)*worth[0]) - upTo[won]) / n
 	}
 }
 

@@ -51,7 +51,7 @@ func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
 		count *= x.count
 	}
 	one, other = newTallied(count, len(q.values)), newTallied(count, len(q.values))
-	if len(about) == 1 && about[0].chance == nil && len(q.values) == 1 {
+	if len(about) == 1 && len(q.values) == 1 {
 		q.groupPlain(stride, about[0], one, other)
 		return one, other
 	}
@@ -62,14 +62,22 @@ func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
 	return one, other
 }
 
-// groupPlain is group for the usual case, one inquiry with one answer a case and
-// one action, without the detours.
+// groupPlain is group for the usual case, one inquiry and one action, without
+// the detours.
 func (q *asker) groupPlain(stride int, x *inquiry, one, other *tallied) {
 	last, value, weight := x.count-1, q.values[0], q.cases.Weight
 	for k := 0; k < len(weight); k += stride {
-		cell := min(int(x.answers[k]), last)
-		one.weight[cell] += weight[k]
-		one.worth[cell] += float64(weight[k] * value[k])
+		cell, w := last, weight[k]
+		if x.chance == nil {
+			cell = min(int(x.answers[k]), last)
+		} else { // the case counts under yes by its chance, under no by the rest
+			no := w - float64(w*x.chance[k])
+			one.weight[0] += no
+			one.worth[0] += float64(no * value[k])
+			w -= no
+		}
+		one.weight[cell] += w
+		one.worth[cell] += float64(w * value[k])
 		one, other = other, one
 	}
 }
@@ -109,14 +117,14 @@ func (q *asker) everything() float64 {
 	return math.Max(0, informed-float64(weight*now))
 }
 
-// rank values every inquiry by itself, dearest first; of equals the order of
-// the checklist.
+// rank values every inquiry by itself, dearest first; of equals, within what
+// platforms may differ in, the order of the checklist.
 func (q *asker) rank(about []inquiry) []float64 {
 	worth := make([]float64, len(about))
 	order := make([]int, len(about))
 	for i := range about {
 		order[i] = i
-		worth[i] = q.worth(1, &about[i])
+		worth[i] = round9(q.worth(1, &about[i]))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
 	ranked, sorted := make([]inquiry, len(about)), make([]float64, len(about))
