@@ -59,10 +59,11 @@ func TestReadDocumentAccepts(t *testing.T) {
 		{"line ends of two characters", "\r\n\r\ntitle = \"\"\"\r\nx\"\"\"\r\nnote = 3\r\n"},
 		{"as large as may be", "title = 3 # " + strings.Repeat("x", MaxDocument-12)},
 		{"as deep as may be", "title = " + strings.Repeat("[", 63) + strings.Repeat("]", 63)},
+		{"as long a key as may be", "title = 3\nhidden." + strings.Repeat("x", maxPath-6) + " = 1"},
 		{"a replacement character", "title = 3 # \uFFFD"},
 	} {
 		d := ReadDocument("f.toml", strings.NewReader(test.text))
-		if d.Broken() || len(d.Diagnostics()) > 0 {
+		if d.Broken() || len(d.Diagnostics()) > 0 || !d.Root().Has("title") {
 			t.Errorf("%s: %v", test.name, d.Diagnostics())
 		}
 	}

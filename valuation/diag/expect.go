@@ -8,7 +8,8 @@ import (
 	"time"
 )
 
-// found says what a value is.
+// found says what a value is, in words of people rather than of TOML: a list is
+// an array there. Text is shown as far as it helps to find it.
 func found(value any) string {
 	switch v := value.(type) {
 	case string:
@@ -43,7 +44,8 @@ func clip(s string) string {
 	return s
 }
 
-// plain writes a number, without an exponent where it is of a usual size.
+// plain writes a number (an int, int64 or float64), without an exponent where it
+// is of a usual size.
 func plain(number any) string {
 	f, ok := number.(float64)
 	if size := math.Abs(f); !ok || size > 0 && size < 1e-6 || size >= 1e15 {
@@ -89,6 +91,7 @@ func oneOf(names []string) string {
 	return strings.Join(names[:last], ", ") + " or " + names[last]
 }
 
+// quoted puts quotes around names that are to be typed with them.
 func quoted(names []string) []string {
 	list := make([]string, len(names))
 	for i, name := range names {

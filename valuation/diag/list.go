@@ -15,7 +15,8 @@ func (l *List) Add(d Diagnostic) { *l = append(*l, d) }
 // HasErrors reports whether there is more than warnings.
 func (l List) HasErrors() bool { return slices.ContainsFunc(l, isError) }
 
-// Err is the sorted list if it has errors, and nil otherwise.
+// Err is the sorted list if it has errors, and nil otherwise. Warnings alone are
+// no error, but stay in the list beside one. Use [errors.As] to get it back.
 func (l List) Err() error {
 	if !l.HasErrors() {
 		return nil

@@ -73,7 +73,8 @@ func (t *Table) IsNumber(key string) bool {
 	return false
 }
 
-// items are the tables of an array, and its strings where text may be.
+// items are the tables of an array, and its strings where text may be. The words
+// many and one say what is expected, of the array and of each element.
 func (t *Table) items(key, many, one string, text bool) []Item {
 	values, ok := scalar(t, key, "a list of "+many, asList)
 	if !ok {
@@ -96,7 +97,7 @@ func (t *Table) items(key, many, one string, text bool) []Item {
 	return items
 }
 
-// elements are the elements of an array as Ts.
+// elements are the elements of an array as Ts, the zero T for what is none.
 func elements[T any](t *Table, key, many, one string, as accept[T]) []T {
 	values, ok := scalar(t, key, many, asList)
 	if !ok {

@@ -18,7 +18,8 @@ type place struct {
 	table    *Table            // the table read here, once it was got
 }
 
-// manyChildren is from when on an index finds a child faster than a search.
+// Most tables have few keys, and a search through them is fastest; a table of
+// very many must not take quadratic time. manyChildren is from when on an index finds a child faster than a search.
 const manyChildren = 16
 
 // child is the place of a key in a table, or nil.

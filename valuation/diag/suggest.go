@@ -35,6 +35,7 @@ func distance(a, b []rune, limit int) int {
 	if d := len(a) - len(b); d > limit || -d > limit {
 		return limit + 1
 	}
+	// Three rows of the table are enough: a swap looks back two.
 	before, above, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
 	for j := range row {
 		row[j] = j

@@ -33,7 +33,8 @@ func (l List) WriteText(w io.Writer, width int) error {
 	return err
 }
 
-// mostImportant is the list cut to n diagnostics: the first errors, and the
+// A warning must not push an error out of sight, and the order of the file helps
+// who goes through it from top to bottom. mostImportant is the list cut to n diagnostics: the first errors, and the
 // first warnings if there is room, in their order.
 func (l List) mostImportant(n int) List {
 	room := n

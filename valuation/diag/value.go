@@ -71,10 +71,13 @@ func Parse[T any](t *Table, key, expected string, parse func(string) (T, error))
 	return parsed, true
 }
 
+// is takes a value that the parser has made a T of.
 func is[T any](value any) (T, bool) {
 	v, ok := value.(T)
 	return v, ok
 }
+
+// What the getters accept.
 
 func asText(value any) (string, bool) { return is[string](value) }
 
@@ -130,6 +133,7 @@ func requoted[T any](value any, as accept[T]) string {
 	return ""
 }
 
+// accepts reports whether a value is a T, whatever T it is.
 func accepts[T any](as accept[T], value any) bool {
 	_, ok := as(value)
 	return ok
