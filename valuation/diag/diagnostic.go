@@ -9,7 +9,8 @@ import (
 // as an error.
 type Severity uint8
 
-// An Error makes a document unusable, a Warning does not.
+// An Error makes a document unusable, a Warning does not: it is doubtful, or
+// without effect, but clear in what it means.
 const (
 	Error Severity = iota + 1
 	Warning

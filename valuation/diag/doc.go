@@ -24,6 +24,14 @@
 // an id up. A document that cannot be read at all says so once, and the getters
 // of its empty root report nothing.
 //
+// # Optional and required
+//
+// A key may be left out unless its getter says otherwise ([Table.Required],
+// [Table.ID]) or [Table.Need] was asked first. What is left out gives the default
+// the getter was told, or nothing; a nil [Table] stands for a table left out.
+// A value of null does not exist in TOML: what is there is always of some type,
+// and a wrong type is an error, never a default.
+//
 // # Positions and paths
 //
 // Lines, columns and the elements in a path, as in point[3].state[1], count
@@ -43,4 +51,12 @@
 // right kind of thing with an example where that helps. Try follows the word
 // "try" and is something to type. Text from the document goes into them through
 // [strconv.Quote]; whatever is printed goes through [Clean] besides.
+//
+// # How it is done
+//
+// The TOML parser tells values, but no positions of keys, and it stops at the
+// first value of a wrong type; so it decodes into maps, where only the syntax
+// can be wrong. Positions come from a small scanner of our own, locate.go, which
+// knows where keys and elements stand and nothing of values. Tests and fuzzing
+// hold the scanner against the parser's list of keys.
 package diag
