@@ -67,7 +67,8 @@ func (s *Sheet) total(lines []decimal.Decimal) decimal.Decimal {
 	return total
 }
 
-// amount is the line of c after those before it.
+// amount is the line of c after those before it, in the order that [Charge]
+// gives; unit is the minor unit.
 func (c *Charge) amount(lines []decimal.Decimal, unit decimal.Decimal) decimal.Decimal {
 	if c.When != nil && !c.When.holds(lines) {
 		return decimal.Decimal{}
@@ -99,7 +100,8 @@ func (c *Charge) step(unit decimal.Decimal) decimal.Decimal {
 	return unit
 }
 
-// exact is the charge before rounding.
+// exact is the charge before rounding. A base that an allowance has brought to
+// 0 or below is charged nothing.
 func (c *Charge) exact(lines []decimal.Decimal) money.Ratio {
 	if c.Amount != nil {
 		return money.WholeRatio(*c.Amount)
@@ -127,7 +129,8 @@ func whole(tiers []Tier, base decimal.Decimal) money.Ratio {
 	return money.Ratio{}
 }
 
-// sliced applies to each slice of base its own rate.
+// sliced applies to each slice of base its own rate. A bound belongs to the
+// slice below it.
 func sliced(tiers []Tier, base decimal.Decimal) money.Ratio {
 	var charge money.Ratio
 	var from decimal.Decimal

@@ -9,6 +9,9 @@ import (
 
 // compile brings a sheet to integers. It is false where a figure on the sheet
 // does not fit into 64 bits, or is below 0, which no sheet read from a file has.
+//
+// The unit is that of [Sheet.grid], so every amount, bound and step is a whole
+// number. The rates of a charge are brought to one denominator, so they are too.
 func compile(b *biller) (*program, bool) {
 	c := compiler{scale: -b.sheet.grid().Exponent(), ok: true}
 	p := &program{exact: b, limit: c.units(b.limit), lines: make([]uint64, 0, len(b.sheet.Charges)+1)}
@@ -51,7 +54,8 @@ func (c *compiler) uint64(x *big.Int) uint64 {
 	return x.Uint64()
 }
 
-// charge compiles one charge.
+// charge compiles one charge. What it does not have gets a value with which it
+// makes no difference, so that the program need not ask.
 func (c *compiler) charge(out *step, in *Charge, unit decimal.Decimal) {
 	to := in.step(unit)
 	*out = step{
@@ -62,7 +66,7 @@ func (c *compiler) charge(out *step, in *Charge, unit decimal.Decimal) {
 	}
 	if w := in.When; w != nil {
 		out.whenOn, out.upTo = w.On, c.orElse(w.UpTo, math.MaxUint64)
-		if w.Above != nil {
+		if w.Above != nil { // strictly above is from one unit more
 			out.from = c.uint64(new(big.Int).Add(w.Above.Shift(c.scale).BigInt(), big.NewInt(1)))
 		}
 	}
@@ -75,7 +79,9 @@ func (c *compiler) charge(out *step, in *Charge, unit decimal.Decimal) {
 	c.tiers(out, in.Tiers)
 }
 
-// tiers brings the rates to one denominator.
+// tiers brings the rates to one denominator, the least common multiple of
+// theirs, and takes the step of the rounding into it: what a charge comes to in
+// steps is then its rates × its base ÷ one divisor.
 func (c *compiler) tiers(out *step, tiers []Tier) {
 	common := big.NewInt(1)
 	rates := make([]*big.Rat, len(tiers))

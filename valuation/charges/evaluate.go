@@ -32,7 +32,8 @@ func (b *biller) fits(rung int64, n int) bool {
 }
 
 // grid is a power of ten of which every amount on the sheet, every bid and
-// every line is a multiple: 0.01 for a sheet in cents.
+// every line is a multiple: 0.01 for a sheet in cents. Lines are, because each
+// is a multiple of what it is rounded to, or one of the amounts, or 0.
 func (s *Sheet) grid() decimal.Decimal {
 	exponent := -s.Currency.Digits()
 	refine := func(amounts ...*decimal.Decimal) {

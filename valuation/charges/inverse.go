@@ -33,9 +33,12 @@ func (s *Sheet) Highest(budget decimal.Decimal, c Conversion) (decimal.Decimal, 
 // of a whole tier whose successor has a lower rate, or the up_to of a when.
 //
 // These are the only ones. Everything else a charge does to its base keeps
-// order: a sum, an allowance, slices, whole tiers that rise, rounding to any
-// step, min and max, a waiver, an above. So a line can fall only between two
-// bids where the base of one of its drops crosses the bound; memo lines too.
+// order, rates and amounts being 0 or more: a sum, an allowance, slices, whole
+// tiers that rise, rounding to any step (however coarse, the rule is the same
+// for all), min and max, a waiver (0 up to a bound, what it was above) and an
+// above (0 up to a bound, 0 or more above). So a line can fall only between two
+// bids where the base of one of its drops crosses the bound. That holds for
+// memo lines too, which others rest on.
 type drop struct {
 	charge int // index in Sheet.Charges
 	on     []int
@@ -67,7 +70,7 @@ func (s *Sheet) drops() []drop {
 }
 
 // maxRuns bounds the work of the inverse on a sheet that Read accepts.
-const maxRuns = 1 << 16
+const maxRuns = 1 << 12
 
 // runs is into how many runs the drops can cut the ladder at most: each drop of
 // a charge may cut every run that the charges before have left, once. It stops
@@ -141,8 +144,8 @@ func (x *search) settled(next int) int {
 	return x.drops[next].charge
 }
 
-// last is the last number from lo to hi for which holds is true. It is true
-// for lo, and once false, false for all that follow.
+// last finds, by halving, the last number from lo to hi for which holds is true.
+// It is taken to be true for lo, and, once false, false for all that follow.
 func last(lo, hi int64, holds func(int64) bool) int64 {
 	for lo < hi {
 		middle := hi - (hi-lo)/2

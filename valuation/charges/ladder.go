@@ -24,7 +24,8 @@ func (s *Sheet) OnLadder(bid decimal.Decimal) bool {
 	return money.Down.RoundDecimal(above, stretch.Step).Equal(above)
 }
 
-// A ladder is the valid bids up to a limit, numbered from 0 upwards.
+// A ladder is the valid bids up to a limit, numbered from 0 upwards. Numbers,
+// unlike bids, can be halved: they are what the inverse searches.
 type ladder []stretch
 
 // A stretch is bids in even steps. The first of them has the number start.
@@ -95,7 +96,8 @@ func (l ladder) len() int64 {
 	return last.start + last.count
 }
 
-// find is the index of the stretch that the bid number k is on.
+// find is the index of the stretch that the bid number k is on. There are few,
+// and the last one is the longest.
 func (l ladder) find(k int64) int {
 	i := len(l) - 1
 	for l[i].start > k {

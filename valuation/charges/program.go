@@ -77,7 +77,8 @@ func (p *program) fits(rung int64, n int) bool {
 }
 
 // run sets lines to the first line and the first n charges. It is false where
-// a figure is too large.
+// a figure is too large. The lines of n are a start of those of more, so a
+// search that needs only the base of an early charge does not pay for the rest.
 func (p *program) run(rung int64, n int) bool {
 	bid, ok := p.bid(rung)
 	p.lines = append(p.lines[:0], bid)
@@ -96,8 +97,9 @@ func (p *program) bid(rung int64) (uint64, bool) {
 	return bid, high == 0 && carry == 0
 }
 
-// amount is the line of the charge after those before it; compare
-// [Charge.amount].
+// amount is the line of the charge after those before it, in the same order as
+// [Charge.amount]: condition, base less allowance, rates, rounding, bounds,
+// waiver. It is false where a figure is too large.
 func (c *step) amount(lines []uint64) (uint64, bool) {
 	condition, ok := add(lines, c.whenOn)
 	if !ok || condition < c.from || condition > c.upTo {
@@ -107,8 +109,8 @@ func (c *step) amount(lines []uint64) (uint64, bool) {
 	if !ok {
 		return 0, false
 	}
-	high, low, ok := c.exact(base - min(base, c.allowance))
-	if !ok || high >= c.divisor {
+	high, low := c.exact(base - min(base, c.allowance))
+	if high >= c.divisor {
 		return 0, false
 	}
 	quotient, carry := c.round(bits.Div64(high, low, c.divisor))
@@ -120,8 +122,9 @@ func (c *step) amount(lines []uint64) (uint64, bool) {
 	return amount, high == 0 && carry == 0
 }
 
-// exact is the charge on base before rounding, × the divisor ÷ to, in 128 bits.
-func (c *step) exact(base uint64) (high, low uint64, ok bool) {
+// exact is the charge on base before rounding, to be divided by the divisor. As
+// the parts of a base do not sum to more than it, 128 bits always do.
+func (c *step) exact(base uint64) (high, low uint64) {
 	from, carry := uint64(0), uint64(0)
 	for _, t := range c.tiers {
 		part := min(base, t.upTo) - from
@@ -132,18 +135,18 @@ func (c *step) exact(base uint64) (high, low uint64, ok bool) {
 		}
 		h, l := bits.Mul64(part, t.rate)
 		low, carry = bits.Add64(low, l, 0)
-		if high, carry = bits.Add64(high, h, carry); carry != 0 {
-			return 0, 0, false
-		}
+		high, _ = bits.Add64(high, h, carry)
 		if base <= t.upTo {
 			break
 		}
 		from = t.upTo
 	}
-	return high, low, true
+	return high, low
 }
 
 // round rounds a quotient that was cut off, by what was left of the divisor.
+// The rest is compared with what it lacks to the divisor, as twice the rest
+// might not fit.
 func (c *step) round(quotient, rest uint64) (rounded, carry uint64) {
 	short := c.divisor - rest // of the next whole number
 	switch {

@@ -1,6 +1,7 @@
 package charges
 
 import (
+	"math"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -68,6 +69,37 @@ func agree(t *testing.T, n int, p *program, rung int64) bool {
 	return true
 }
 
+// Each place where 64 or 128 bits may be too few says so.
+func TestStepOverflow(t *testing.T) {
+	const most = math.MaxUint64
+	tests := []struct {
+		name  string
+		step  step
+		lines []uint64
+		fits  bool
+	}{
+		{"all there is", step{on: []int{0}, tiers: []band{{most, 1}}, divisor: 1, to: 1}, []uint64{most}, true},
+		{"product of 128 bits", step{on: []int{0}, tiers: []band{{most, most}}, divisor: most, to: 1}, []uint64{most}, true},
+		{"base", step{on: []int{0, 1}, divisor: 1, to: 1}, []uint64{most, 1}, false},
+		{"condition", step{whenOn: []int{0, 1}, divisor: 1, to: 1}, []uint64{most, 1}, false},
+		{"quotient", step{on: []int{0}, tiers: []band{{most, 2}}, divisor: 1, to: 1}, []uint64{most}, false},
+		// 253921 × 145295143558111 is 2⁶⁵-1, and half of it, rounded up, 2⁶⁴.
+		{"rounding up", step{on: []int{0}, tiers: []band{{most, 145295143558111}}, divisor: 2, to: 1}, []uint64{253921}, false},
+		{"multiple of the step", step{on: []int{0}, tiers: []band{{most, 1}}, divisor: 1, to: 2}, []uint64{most}, false},
+		{
+			"sum of products of 128 bits", step{on: []int{0}, tiers: []band{{most / 4, most}, {most / 2, most}, {most, most}}, divisor: most, to: 1},
+			[]uint64{most}, true,
+		},
+	}
+	for _, test := range tests {
+		test.step.max, test.step.upTo = most, most
+		got, ok := test.step.amount(test.lines)
+		if ok != test.fits || ok && got != most {
+			t.Errorf("%s: got %d %v, want fits %v", test.name, got, ok, test.fits)
+		}
+	}
+}
+
 // What does not fit 64 bits is worked out all the same: a sheet with all amounts
 // as many times larger has bids as much larger.
 func TestHighestBeyond64Bits(t *testing.T) {
@@ -76,6 +108,9 @@ func TestHighestBeyond64Bits(t *testing.T) {
 		s := m.sheet(5)
 		m.ladder(s)
 		zeros := pick[int32](m, 15, 17, 18, 30)
+		for i := range s.Charges { // else the landed cost of the small one alone is rounded
+			s.Charges[i].RoundTo = decimal.Max(s.Charges[i].RoundTo, s.Currency.Unit())
+		}
 		large := enlarged(s, zeros)
 		c := Conversion{Home: s.Currency}
 		budget := m.units(s, 600)

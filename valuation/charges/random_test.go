@@ -36,7 +36,7 @@ func (m *maker) sheet(n int) *Sheet {
 func (m *maker) ladder(s *Sheet) {
 	from := decimal.Decimal{}
 	for range 1 + m.IntN(4) {
-		step := m.units(s, 1+m.scale/30)
+		step := m.units(s, 1+m.scale/20)
 		s.Increment = append(s.Increment, Rung{From: from, Step: step})
 		from = from.Add(m.units(s, m.scale/4))
 	}
@@ -79,8 +79,11 @@ func (m *maker) rate() money.Ratio {
 
 func (m *maker) charge(s *Sheet, i int) Charge {
 	c := Charge{ID: fmt.Sprintf("c%d", i+1), Rounding: m.rounding(), RoundTo: s.Currency.Unit(), Memo: m.IntN(6) == 0}
-	if m.IntN(5) == 0 {
+	switch m.IntN(10) {
+	case 0, 1:
 		c.RoundTo = m.units(s, m.scale/20)
+	case 2: // finer than the minor unit
+		c.RoundTo = m.units(s, 9).Shift(-1)
 	}
 	if m.IntN(3) == 0 {
 		c.When = &When{On: m.on(i), Above: m.maybe(2, s, m.scale/2)}

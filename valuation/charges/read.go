@@ -16,8 +16,9 @@ const MaxEach = 100
 
 // What keys expect, in words.
 const (
-	anAmount = `an amount in the sheet's currency, in quotes and without its code, such as "9.50"`
-	aRate    = `a rate in quotes, such as "25%" or "1/6"`
+	aCurrency = `an ISO 4217 code such as "EUR"`
+	anAmount  = `an amount without its currency, such as "9.50"`
+	aRate     = `a rate such as "25%" or "1/6"`
 )
 
 // A reader is a sheet half read.
@@ -43,6 +44,8 @@ func Read(doc *diag.Document) *Sheet {
 	return r.sheet
 }
 
+// header reads what concerns the whole sheet. The currency comes before all
+// amounts, since it says how fine they may be.
 func (r *reader) header(t *diag.Table) {
 	s := r.sheet
 	if t.Need("format", "format = 1") {
@@ -61,8 +64,6 @@ func (r *reader) header(t *diag.Table) {
 	r.valid(t)
 }
 
-const aCurrency = `an ISO 4217 code such as "EUR"`
-
 // titled is the title of a table, its id if it has none.
 func titled(t *diag.Table, id string) string {
 	if title := t.Text("title"); title != "" {
@@ -78,6 +79,8 @@ func rounding(t *diag.Table, def money.Rounding) money.Rounding {
 	return rule
 }
 
+// margin reads convert, which only a buying sheet has: a card's surcharge makes
+// a purchase dearer, and there is none on money that comes in.
 func (r *reader) margin(t *diag.Table) {
 	convert := t.Child("convert")
 	if convert == nil {
@@ -91,6 +94,7 @@ func (r *reader) margin(t *diag.Table) {
 	}
 }
 
+// valid reads the first and the last day.
 func (r *reader) valid(t *diag.Table) {
 	if !t.Has("valid") {
 		return
@@ -98,7 +102,7 @@ func (r *reader) valid(t *diag.Table) {
 	const expected = "the first and the last day, such as [2026-07-01, 2028-06-30]"
 	switch days := t.Dates("valid"); {
 	case len(days) != 2:
-		t.Report("valid", fmt.Sprintf("%d dates", len(days)), expected, "")
+		t.Report("valid", fmt.Sprintf("it has %d of two dates", len(days)), expected, "")
 	case days[1].Before(days[0]):
 		t.Report("valid", "the last day is before the first", expected, "")
 	default:
@@ -106,6 +110,7 @@ func (r *reader) valid(t *diag.Table) {
 	}
 }
 
+// increments reads the ladder: it begins at 0 and ascends.
 func (r *reader) increments(t *diag.Table) {
 	if t.Has("increment") && r.sheet.Side == Sell {
 		t.Report("increment", "a sale has no bids", "no increment on a selling sheet", "")
@@ -154,15 +159,18 @@ func (r *reader) amount(t *diag.Table, key string) *decimal.Decimal {
 }
 
 // exact is amount for what can be paid or bid: a multiple of the minor unit.
+// Anything else is nil.
 func (r *reader) exact(t *diag.Table, key string) *decimal.Decimal {
 	d := r.amount(t, key)
 	unit := r.sheet.Currency.Unit()
 	if d != nil && r.sheet.Currency != "" && !money.Down.RoundDecimal(*d, unit).Equal(*d) {
 		t.Report(key, fmt.Sprintf("%s is finer than the smallest amount of %s", d, r.sheet.Currency), "a multiple of "+unit.String(), "")
+		return nil
 	}
 	return d
 }
 
+// positive reports an amount that is 0. Below that none is read.
 func positive(t *diag.Table, key string, d *decimal.Decimal) {
 	if d != nil && d.Sign() == 0 {
 		t.Report(key, "it is 0", "an amount above 0", "")
@@ -199,6 +207,8 @@ func (r *reader) resolve(t *diag.Table, key string) []int {
 	return on
 }
 
+// unresolved reports a name that is no line above: the charge itself or one
+// below, the first line of the other side, or nothing known.
 func (r *reader) unresolved(t *diag.Table, key string, i int, name string) {
 	const expected = "the id of a line above this one"
 	switch k := slices.Index(r.later, name); {

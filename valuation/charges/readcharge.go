@@ -13,6 +13,9 @@ import (
 // reserved are the names of first lines, which no charge may have.
 var reserved = []string{"hammer", "price"}
 
+// charges reads all of them, in order. At each, named are the lines above, which
+// it may rest on, and later the charges from itself on, which it may not: so
+// there are no circles.
 func (r *reader) charges(t *diag.Table) {
 	tables := capped(t, "charge")
 	for _, c := range tables {
@@ -27,6 +30,8 @@ func (r *reader) charges(t *diag.Table) {
 	}
 }
 
+// charge reads one. The sheet's rounding and the minor unit stand in for what
+// it does not say.
 func (r *reader) charge(t *diag.Table) Charge {
 	c := Charge{ID: t.ID("id")}
 	switch {
@@ -80,17 +85,18 @@ func (r *reader) kind(t *diag.Table, c *Charge) {
 	}
 }
 
-// tiers reads tiers, or a plain rate as one.
+// tiers reads tiers, or a plain rate as one. Bounds ascend, and only the last
+// tier has none, so that every base has a rate.
 func (r *reader) tiers(t *diag.Table) []Tier {
 	rate, plain := diag.Parse(t, "rate", aRate, money.ParseRate)
-	tables := capped(t, "tiers")
-	if plain {
-		return []Tier{{Rate: rate}}
-	}
 	var tiers []Tier
+	if plain {
+		tiers = append(tiers, Tier{Rate: rate})
+	}
 	var below decimal.Decimal
+	tables := capped(t, "tiers")
 	for i, c := range tables {
-		tier := Tier{}
+		var tier Tier
 		if c.Need("rate", aRate) {
 			tier.Rate, _ = diag.Parse(c, "rate", aRate, money.ParseRate)
 		}
@@ -112,6 +118,7 @@ func (r *reader) tiers(t *diag.Table) []Tier {
 	return tiers
 }
 
+// when reads a condition, nil where there is none.
 func (r *reader) when(t *diag.Table) *When {
 	c := t.Child("when")
 	if c == nil {
@@ -125,7 +132,7 @@ func (r *reader) when(t *diag.Table) *When {
 		c.Report("", "a condition without a bound", "above or up_to", "")
 	}
 	if w.Above != nil && w.UpTo != nil && w.Above.GreaterThanOrEqual(*w.UpTo) {
-		c.Report("up_to", "the condition never holds", "more than "+w.Above.String()+", which is above", "")
+		c.Report("up_to", "the condition never holds", "more than above, which is "+w.Above.String(), "")
 	}
 	return w
 }

@@ -60,15 +60,19 @@ type Charge struct {
 	On []int
 
 	// Tiers ascend; only the last is not Bounded. A plain rate is one unbounded
-	// tier. With Whole all of the base has the rate of the tier it falls in,
-	// otherwise each slice of it has its own.
+	// tier. With Whole all of the base has the rate of the tier it falls in, as
+	// British stamp duty was until 2014; otherwise each slice of it has its own,
+	// as the resale royalty of Directive 2001/84/EC, article 4.
 	Tiers []Tier
 	Whole bool
 
-	// In the sheet's currency, 0 or more; nil where there is none.
+	// In the sheet's currency, 0 or more; nil where there is none. An allowance
+	// spares part of a base above it too (a Canadian gift relief), which a When
+	// does not (a British one). A waiver is the opposite of a minimum.
 	Amount, Min, Max, Allowance, WaivedUpTo *decimal.Decimal
 
-	// Memo makes the line a base for later ones that is not itself paid.
+	// Memo makes the line a base for later ones that is not itself paid: a
+	// customs value, or what British import VAT adds for later transport.
 	Memo bool
 
 	Rounding money.Rounding

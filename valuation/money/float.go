@@ -7,7 +7,9 @@ import (
 )
 
 // This file is the one bridge between decimals and floats. Prices and chances
-// are estimated with floats; what is paid is decimal.
+// are estimated with floats; what is paid is decimal. All here is exact or
+// correctly rounded (IEEE 754, to nearest even), so it gives the same on every
+// platform.
 
 // Float is the float64 nearest to d.
 func Float(d decimal.Decimal) float64 {
@@ -41,9 +43,10 @@ func FloorFloat(f float64, c Currency) decimal.Decimal {
 	return floor
 }
 
-// Decimal is the decimal with the fewest digits that reads back as f, not
-// rounded to any currency: for a price that nobody pays, such as where an auction
-// may end. It panics on NaN and infinity.
+// Decimal is the decimal with the fewest digits that reads back as f (G. L.
+// Steele and J. L. White, How to Print Floating-Point Numbers Accurately, 1990),
+// not rounded to any currency: for a price that nobody pays, such as where an
+// auction may end. It panics on NaN and infinity.
 func Decimal(f float64) decimal.Decimal {
 	if math.IsNaN(f) || math.IsInf(f, 0) {
 		panic("money: not a finite number")

@@ -3,10 +3,14 @@ package money
 // minorUnit is the number of decimals of a currency in ISO 4217; ok is false
 // for one that is not known.
 //
-// These are the active codes as listed in the public data set "currency codes"
-// (state of 1 February 2026), without those that have no minor unit, and the
-// withdrawn ones that the European Central Bank's history has a column for.
-// The data set gives no minor unit for the latter: two is from memory.
+// These are the active codes as listed in the public data set "currency codes",
+// https://github.com/datasets/currency-codes (state of 1 February 2026), without
+// those that have no minor unit, and the withdrawn ones that the European
+// Central Bank's history has a column for. The data set gives no minor unit for
+// the latter: two is from memory.
+//
+// The tables of CLDR are not used: they depart from ISO 4217 on purpose, with
+// no decimals for IQD, LBP and RSD, say.
 func minorUnit(c Currency) (digits int32, ok bool) {
 	switch c {
 	case "AED", "AFN", "ALL", "AMD", "AOA", "ARS", "AUD", "AWG", "AZN", "BAM", "BBD", "BDT", "BMD",

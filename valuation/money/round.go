@@ -6,17 +6,21 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Rounding is a rule for bringing an exact value to a multiple of a step.
+// Rounding is a rule for bringing an exact value to a multiple of a step. The
+// rules are those of M. Cowlishaw, General Decimal Arithmetic Specification
+// 1.70, https://speleotrove.com/decimal/decarith.html, under "rounding".
 type Rounding uint8
 
 const (
 	// HalfUp takes the nearest multiple, and of two equally near ones that
-	// away from zero. General Decimal Arithmetic 1.70 names it round-half-up.
+	// away from zero: round-half-up there, and the rule of Regulation (EC)
+	// 1103/97, article 5, for conversions into euro.
 	HalfUp Rounding = iota
 	// HalfEven takes the nearest multiple, and of two equally near ones the
-	// even one: round-half-even there.
+	// even multiple: round-half-even there.
 	HalfEven
-	// Down cuts off towards zero: round-down there.
+	// Down cuts off towards zero: round-down there, and what some customs
+	// offices do at every step.
 	Down
 )
 
