@@ -49,6 +49,7 @@ func (c *compiler) orElse(d *decimal.Decimal, none uint64) uint64 {
 	return c.units(*d)
 }
 
+// uint64 is x, or some number and not ok.
 func (c *compiler) uint64(x *big.Int) uint64 {
 	c.ok = c.ok && x.IsUint64()
 	return x.Uint64()

@@ -20,12 +20,14 @@ type biller struct {
 	limit decimal.Decimal
 }
 
+// above makes the bill as far as the charge of the drop.
 func (b *biller) above(rung int64, i int) bool {
 	d := b.drops[i]
 	lines := b.sheet.amounts(b.bids.bid(rung), d.charge)
 	return sum(lines, d.on).GreaterThan(d.bound)
 }
 
+// fits makes the bill of the first n charges.
 func (b *biller) fits(rung int64, n int) bool {
 	lines := b.sheet.amounts(b.bids.bid(rung), n)
 	return b.sheet.total(lines).LessThanOrEqual(b.limit)

@@ -15,6 +15,7 @@ func (s *Sheet) Highest(budget decimal.Decimal, c Conversion) (decimal.Decimal, 
 	if s.Side == Sell {
 		return decimal.Decimal{}, false
 	}
+	// In the sheet's own currency the question is: which total is within limit?
 	limit, ok := s.most(budget, c, s.grid())
 	if !ok {
 		return decimal.Decimal{}, false
@@ -126,7 +127,7 @@ func (x *search) highest(lo, hi int64, next int) (int64, bool) {
 	if next == len(x.drops) {
 		return last(lo, hi, func(rung int64) bool { return x.fits(rung, x.charges) }), true
 	}
-	cut := lo - 1
+	cut := lo - 1 // the last bid on the lower side; here none
 	if !x.above(lo, next) {
 		cut = last(lo, hi, func(rung int64) bool { return !x.above(rung, next) })
 	}
@@ -144,7 +145,7 @@ func (x *search) settled(next int) int {
 	return x.drops[next].charge
 }
 
-// last finds, by halving, the last number from lo to hi for which holds is true.
+// last finds, by halving (bisection), the last number from lo to hi for which holds is true.
 // It is taken to be true for lo, and, once false, false for all that follow.
 func last(lo, hi int64, holds func(int64) bool) int64 {
 	for lo < hi {

@@ -48,6 +48,7 @@ type step struct {
 // A band is a tier; the rate is to be divided by the divisor of the step.
 type band struct{ upTo, rate uint64 }
 
+// above is as [evaluator] has it.
 func (p *program) above(rung int64, i int) bool {
 	d := p.exact.drops[i]
 	if !p.run(rung, d.charge) {
@@ -60,6 +61,7 @@ func (p *program) above(rung int64, i int) bool {
 	return base > p.drops[i]
 }
 
+// fits is as [evaluator] has it.
 func (p *program) fits(rung int64, n int) bool {
 	if !p.run(rung, n) {
 		return p.exact.fits(rung, n)
@@ -90,6 +92,7 @@ func (p *program) run(rung int64, n int) bool {
 	return ok
 }
 
+// bid is the bid of a number. It is false where it is too large.
 func (p *program) bid(rung int64) (uint64, bool) {
 	sp := p.bids[p.exact.bids.find(rung)]
 	high, low := bits.Mul64(sp.step, uint64(rung-sp.start))

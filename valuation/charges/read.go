@@ -2,7 +2,6 @@ package charges
 
 import (
 	"fmt"
-	"slices"
 
 	"github.com/shopspring/decimal"
 
@@ -103,7 +102,7 @@ func (r *reader) valid(t *diag.Table) {
 	switch days := t.Dates("valid"); {
 	case len(days) != 2:
 		t.Report("valid", fmt.Sprintf("it has %d of two dates", len(days)), expected, "")
-	case days[1].Before(days[0]):
+	case days[1].Before(days[0]) && !days[1].IsZero(): // zero: it was no date
 		t.Report("valid", "the last day is before the first", expected, "")
 	default:
 		r.sheet.ValidFrom, r.sheet.ValidTo = days[0], days[1]
@@ -120,6 +119,7 @@ func (r *reader) increments(t *diag.Table) {
 	}
 }
 
+// increment reads one stretch of it.
 func (r *reader) increment(t *diag.Table) {
 	var rung Rung
 	if step := r.exact(t, "step"); t.Need("step", anAmount) && step != nil {
@@ -181,45 +181,5 @@ func positive(t *diag.Table, key string, d *decimal.Decimal) {
 func ordered(t *diag.Table, low, high string, least, most *decimal.Decimal) {
 	if least != nil && most != nil && least.GreaterThan(*most) {
 		t.Report(high, fmt.Sprintf("%s is below %s", high, low), "at least "+least.String(), "")
-	}
-}
-
-// resolve turns names of lines into their numbers. Those that are no line
-// above the present charge are reported and left out.
-func (r *reader) resolve(t *diag.Table, key string) []int {
-	var on []int
-	for i, name := range t.Texts(key) {
-		n := slices.Index(r.named, name)
-		switch {
-		case name == "" && n < 0: // reported, or a charge without id
-			t.ReportItem(key, i, "empty", "the id of a line above", "")
-		case n < 0:
-			r.unresolved(t, key, i, name)
-		case slices.Contains(on, n):
-			t.ReportItem(key, i, fmt.Sprintf("%s is named twice", name), "each line once", "")
-		default:
-			on = append(on, n)
-		}
-	}
-	if t.Has(key) && len(t.Texts(key)) == 0 {
-		t.Report(key, "it names no line", fmt.Sprintf("at least one, such as [%q]", r.sheet.First()), "")
-	}
-	return on
-}
-
-// unresolved reports a name that is no line above: the charge itself or one
-// below, the first line of the other side, or nothing known.
-func (r *reader) unresolved(t *diag.Table, key string, i int, name string) {
-	const expected = "the id of a line above this one"
-	switch k := slices.Index(r.later, name); {
-	case k == 0:
-		t.ReportItem(key, i, fmt.Sprintf("%s rests on itself", name), expected, "")
-	case k > 0:
-		t.ReportItem(key, i, fmt.Sprintf("%s comes further down", name), expected, "moving "+name+" up")
-	case slices.Contains(reserved, name):
-		t.ReportItem(key, i, fmt.Sprintf("no line %s on this side", name), expected, r.sheet.First())
-	default:
-		near, _ := diag.Nearest(name, r.named)
-		t.ReportItem(key, i, fmt.Sprintf("no line %q", name), expected, near)
 	}
 }

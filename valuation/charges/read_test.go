@@ -127,6 +127,7 @@ var readErrors = []struct {
 	{"dates in disorder", "2026-07-01, 2028-06-30", "2028-07-01, 2028-06-30", `9:9: valid: the last day is before the first: expected the first and the last day, such as [2026-07-01, 2028-06-30]`},
 	{"dates in quotes", "2026-07-01, 2028-06-30", `"2026-07-01", "2028-06-30"`, `9:10: valid[1]: found the text "2026-07-01": expected a date such as 2026-03-14; try 2026-07-01 without quotes
 9:24: valid[2]: found the text "2028-06-30": expected a date such as 2026-03-14; try 2028-06-30 without quotes`},
+	{"second date no date", "2028-06-30]", "2028]", `9:22: valid[2]: found the number 2028: expected a date such as 2026-03-14`},
 	{"reserved id", `id = "post"`, `id = "price"`, `30:6: charge[3].id: price is the name of the first line: expected another id`},
 	{"id twice", `id = "post"`, `id = "premium"`, `30:6: charge[3].id: the id premium is used twice: expected an id of its own for each charge`},
 	{"no id", `id = "post"`, ``, `29:1: charge[3].id: missing: expected a quoted string of letters, digits, - and _`},
