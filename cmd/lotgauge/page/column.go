@@ -9,6 +9,7 @@ import (
 // column is the way from the price of a sound one to the bid, line by line.
 type column struct {
 	Currency string
+	Foreign  bool // a line is in another currency
 	Lines    []columnLine
 }
 
@@ -37,7 +38,7 @@ func (m *maker) column() *column {
 	for i, s := range steps {
 		line := columnLine{Title: name(capital(s.Title)), Amount: numbers[i], Sum: s.Sum}
 		if foreign(s) {
-			line.Currency = clean(s.Currency)
+			line.Currency, out.Foreign = clean(s.Currency), true
 		} else {
 			line.Bar = m.columnBar(s, spans[i], across, i == 0)
 		}
