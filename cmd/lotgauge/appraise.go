@@ -2,8 +2,8 @@ package main
 
 import (
 	"bytes"
-	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,96 +15,182 @@ import (
 // appraiseOptions is what the command line says of an appraisal.
 type appraiseOptions struct {
 	*environment
-	Listings []string // paths, "-" for standard input
+	Listings []string // paths of files and folders, "-" for standard input
+	Full     bool
+	Brief    bool
 	JSON     bool
+	CSV      bool
+	HTML     string // file to write the page to
+	Ask      string // language of the message to the seller
 	Output   string // file to write to, "" for standard output
 	Engine   valuation.Options
 	Layout   table.Options
 }
 
-const appraiseLong = `Appraise a lot: the bid at which to stop and the careful one with what they cost
-in the end, how the figure comes about, what is wrong and what is not known, the
-parts to buy, the ways out, and what to ask or check next.
+const appraiseLong = `Appraise a lot: the bid at which to stop and the careful one, how the figure comes
+about, how sure it is, what to ask or check next, the parts to buy, the ways out,
+what was found and what is not known. --full shows all of it, --brief four lines.
 
 LISTING is a TOML file that describes the lot and what was found, or - to read
 one from standard input. If a price is missing, no bid is named: what can be
-said is printed with the price to add, and the exit code is 1.`
+said is printed with the price to add, and the exit code is 1.
+
+Several listings, or a FOLDER of them (the files NAME.toml in it), are ranked:
+one row a listing, by what there is to gain on average at the price asked or, at
+an auction, where bidding should end; below them those to walk away from. A
+listing that cannot be read is reported, the others are appraised, and the exit
+code is 2.`
 
 const appraiseExample = `  lotgauge appraise loft-find.toml
+  lotgauge appraise --brief loft-find.toml
+  lotgauge appraise --html report.html loft-find.toml
+  lotgauge appraise --ask de loft-find.toml
   lotgauge appraise --json loft-find.toml
   lotgauge appraise --data ~/trains/data --width 100 -o report.txt lot.toml
-  lotgauge appraise - < loft-find.toml`
-
-// The bounds of --draws.
-const (
-	leastDraws = 100
-	mostDraws  = 1_000_000
-)
+  lotgauge appraise - < loft-find.toml
+  lotgauge appraise listings/
+  lotgauge appraise --csv -o ranking.csv listings/ loft-find.toml`
 
 func newAppraiseCmd(e *environment, runF func(*appraiseOptions) error) *cobra.Command {
 	opts := &appraiseOptions{environment: e}
 	var scr screen
 	cmd := &cobra.Command{
-		Use:     "appraise LISTING",
-		Short:   "Say what a lot is worth and where to stop bidding",
+		Use:     "appraise LISTING|FOLDER...",
+		Short:   "Say what a lot is worth and where to stop bidding; rank several",
 		Long:    appraiseLong,
 		Example: appraiseExample,
-		Args:    exactly(1, "name a listing file, or - for standard input"),
+		Args:    atLeast(1, "name a listing file, a folder of them, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
 			opts.Listings = args
-			opts.Engine.SeedSet = cmd.Flags().Changed("seed")
-			opts.Engine.Today = e.Now()
-			if d := opts.Engine.Draws; cmd.Flags().Changed("draws") && (d < leastDraws || d > mostDraws) {
-				return usagef("--draws %d: expected %d to %d", d, leastDraws, mostDraws)
+			if err := e.engine(cmd, &opts.Engine); err != nil {
+				return err
 			}
 			if opts.Layout, err = scr.layout(cmd, e); err != nil {
 				return err
 			}
+			opts.Layout.Full = opts.Full
+			if err := opts.checkForm(cmd); err != nil {
+				return err
+			}
 			return runF(opts)
 		},
-		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
-		},
+		ValidArgsFunction: listingFiles,
 	}
-	cmd.Flags().BoolVar(&opts.JSON, "json", false, "print the appraisal as JSON")
-	cmd.Flags().StringVarP(&opts.Output, "output", "o", "", "write to `FILE` instead of the screen, in one step")
-	cmd.Flags().Uint64Var(&opts.Engine.Seed, "seed", 0, "draw with the seed `N` (default: as the settings say)")
-	cmd.Flags().IntVar(&opts.Engine.Draws, "draws", 0, "draw `N` times, 100 to 1000000 (default: as the settings say)")
+	f := cmd.Flags()
+	f.BoolVar(&opts.Full, "full", false, "print all of it and what it rests on")
+	f.BoolVar(&opts.Brief, "brief", false, "print the headline and three lines")
+	f.BoolVar(&opts.JSON, "json", false, "print the appraisal as JSON; of several the ranking")
+	f.BoolVar(&opts.CSV, "csv", false, "print the ranking as CSV, for a spreadsheet")
+	f.StringVar(&opts.HTML, "html", "", "write a page that any browser shows to `FILE`, in one step")
+	f.StringVar(&opts.Ask, "ask", "", "print a message to the seller in `LANG`: "+strings.Join(letterLanguages(), ", "))
+	f.StringVarP(&opts.Output, "output", "o", "", "write to `FILE` instead of the screen, in one step")
+	addEngineFlags(cmd, &opts.Engine)
 	addScreenFlags(cmd, &scr)
+	completeWords(cmd, "ask", letterLanguages())
 	return cmd
 }
 
+// forms are the flags that say in what form the answer is given, the first those
+// that several listings can have too.
+var forms = []string{"json", "csv", "full", "brief", "html", "ask"}
+
+// checkForm sees to it that one form is asked for, and one that can be.
+func (opts *appraiseOptions) checkForm(cmd *cobra.Command) error {
+	form := ""
+	for _, name := range forms {
+		switch {
+		case !cmd.Flags().Changed(name):
+		case form != "":
+			return usagef("--%s and --%s: one of them at a time", form, name)
+		default:
+			form = name
+		}
+	}
+	switch {
+	case form == "html" && opts.HTML == "":
+		return usagef("--html names no file").hint("--html report.html, or - for standard output")
+	case form == "html" && opts.Output != "":
+		return usagef("--html and --output both name a file").hint("leave --output out")
+	case form == "ask":
+		return checkLanguage(opts.Ask)
+	case cmd.Flags().Changed("output") && opts.Output == "":
+		return usagef("--output names no file")
+	}
+	return nil
+}
+
+// single is the error of several listings in a form that is for one.
+func (opts *appraiseOptions) single() error {
+	name := ""
+	switch {
+	case opts.Full:
+		name = "full"
+	case opts.Brief:
+		name = "brief"
+	case opts.HTML != "":
+		name = "html"
+	case opts.Ask != "":
+		name = "ask"
+	default:
+		return nil
+	}
+	return usagef("--%s is for one listing, not for a ranking of several", name).hint("name one file")
+}
+
 func runAppraise(opts *appraiseOptions) error {
-	library, _, err := opts.library()
+	files, several, bad := load.Listings(opts.Listings)
+	if several {
+		if err := opts.single(); err != nil {
+			return err
+		}
+	}
+	for _, output := range []string{opts.Output, opts.HTML} {
+		if err := load.Overwrites(output, files); err != nil {
+			return err
+		}
+	}
+	library, folder, err := opts.library()
 	if err != nil {
 		return err
 	}
-	a, err := opts.appraise(library, opts.Listings[0])
+	if several || opts.CSV {
+		return opts.rank(library, folder.Demonstration, files, bad)
+	}
+	return opts.one(library, files[0])
+}
+
+// one appraises one listing and prints it in the form asked for.
+func (opts *appraiseOptions) one(library *valuation.Library, file string) error {
+	a, err := opts.appraise(library, file)
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	if err := opts.print(&b, a); err != nil {
-		return err
+	if opts.HTML != "" {
+		err = opts.page(a)
+	} else {
+		err = opts.show(a)
 	}
-	if err := opts.deliver(b.Bytes()); err != nil {
+	if err != nil {
 		return err
 	}
 	return withoutFigure(a)
 }
 
+// show prints an appraisal where it is wanted.
+func (opts *appraiseOptions) show(a *valuation.Appraisal) error {
+	var b bytes.Buffer
+	if err := opts.print(&b, a); err != nil {
+		return err
+	}
+	return opts.deliver(b.Bytes())
+}
+
 // appraise reads a listing and appraises it.
 func (opts *appraiseOptions) appraise(library *valuation.Library, path string) (*valuation.Appraisal, error) {
-	in, name, err := load.Listing(path, opts.In)
+	listing, err := opts.listing(path)
 	if err != nil {
 		return nil, err
 	}
-	defer in.Close()
-	listing, diags := valuation.ReadListing(name, in)
-	if err := diags.Err(); err != nil {
-		return nil, err
-	}
-	opts.warn(diags)
 	a, diags := library.Appraise(listing, opts.Engine)
 	if err := diags.Err(); err != nil {
 		return nil, err
@@ -113,37 +199,33 @@ func (opts *appraiseOptions) appraise(library *valuation.Library, path string) (
 	return a, nil
 }
 
-// print renders the appraisal. With JSON, what the table says for people goes
-// to standard error.
+// print renders the appraisal. In a form that is not for the screen alone, what
+// the table says for people goes to standard error.
 func (opts *appraiseOptions) print(w io.Writer, a *valuation.Appraisal) error {
-	if !opts.JSON {
-		return table.Appraisal(w, a, opts.Layout)
+	switch {
+	case opts.JSON:
+		opts.aside(a)
+		return a.WriteJSON(escaper{w})
+	case opts.Brief:
+		opts.aside(a)
+		return table.Brief(w, a, opts.Layout)
+	case opts.Ask != "":
+		return opts.letter(w, a)
 	}
+	return table.Appraisal(w, a, opts.Layout)
+}
+
+// aside says on standard error that nothing is real and what is doubtful.
+func (opts *appraiseOptions) aside(a *valuation.Appraisal) {
 	if a.Demonstration {
 		opts.note(table.DemonstrationNote)
 	}
 	opts.warn(a.Reading.Warnings)
-	return a.WriteJSON(escaper{w})
 }
 
 // deliver writes the whole result where it is wanted.
 func (opts *appraiseOptions) deliver(result []byte) error {
-	if opts.Output == "" {
-		_, err := opts.Out.Write(result)
-		return unwritten(err)
-	}
-	return load.Replace(opts.Output, func(w io.Writer) error {
-		_, err := w.Write(result)
-		return err
-	})
-}
-
-// unwritten says that a result could not be printed.
-func unwritten(err error) error {
-	if err == nil {
-		return nil
-	}
-	return fmt.Errorf("cannot write the result: %w", err)
+	return opts.deliverTo(opts.Output, result)
 }
 
 // withoutFigure is the refusal that goes with an appraisal in which a price is

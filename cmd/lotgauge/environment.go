@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"math"
 
 	"github.com/spf13/cobra"
 
@@ -54,12 +56,7 @@ var colors = []string{"auto", "always", "never"}
 func addScreenFlags(cmd *cobra.Command, s *screen) {
 	cmd.Flags().IntVar(&s.width, "width", 0, "lines of `N` columns, from 40 (default: the terminal's, else 80)")
 	cmd.Flags().StringVar(&s.color, "color", "auto", "use colours `WHEN`: auto, always or never; auto heeds NO_COLOR")
-	err := cmd.RegisterFlagCompletionFunc("color", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return colors, cobra.ShellCompDirectiveNoFileComp
-	})
-	if err != nil {
-		panic(err) // the flag is defined above
-	}
+	completeWords(cmd, "color", colors)
 }
 
 // layout resolves the flags against the terminal.
@@ -90,10 +87,65 @@ func (s *screen) layout(cmd *cobra.Command, e *environment) (table.Options, erro
 	return o, nil
 }
 
+// The bounds of --draws.
+const (
+	leastDraws = 100
+	mostDraws  = 1_000_000
+)
+
+// addEngineFlags defines --seed and --draws.
+func addEngineFlags(cmd *cobra.Command, o *valuation.Options) {
+	cmd.Flags().Uint64Var(&o.Seed, "seed", 0, "draw with the seed `N` (default: as the settings say)")
+	cmd.Flags().IntVar(&o.Draws, "draws", 0, "draw `N` times, 100 to 1000000 (default: as the settings say)")
+}
+
+// engine completes what the flags say of the engine.
+func (e *environment) engine(cmd *cobra.Command, o *valuation.Options) error {
+	o.SeedSet = cmd.Flags().Changed("seed")
+	o.Today = e.Now()
+	if d := o.Draws; cmd.Flags().Changed("draws") && (d < leastDraws || d > mostDraws) {
+		return usagef("--draws %d: expected %d to %d", d, leastDraws, mostDraws)
+	}
+	return nil
+}
+
+// listing reads a listing; what is doubtful in it is printed.
+func (e *environment) listing(path string) (*valuation.Listing, error) {
+	in, name, err := load.Listing(path, e.In)
+	if err != nil {
+		return nil, err
+	}
+	defer in.Close()
+	listing, diags := valuation.ReadListing(name, in)
+	if err := diags.Err(); err != nil {
+		return nil, err
+	}
+	e.warn(diags)
+	return listing, nil
+}
+
+// listingFiles completes the names of listings.
+func listingFiles(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+	return []string{"toml"}, cobra.ShellCompDirectiveFilterFileExt
+}
+
+// completeWords completes a flag's value.
+func completeWords(cmd *cobra.Command, flag string, words []string) {
+	err := cmd.RegisterFlagCompletionFunc(flag, func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return words, cobra.ShellCompDirectiveNoFileComp
+	})
+	if err != nil {
+		panic(err) // the flag is defined by the caller
+	}
+}
+
 // exactly accepts n arguments; what says what is missing.
 func exactly(n int, what string) cobra.PositionalArgs {
 	return between(n, n, what)
 }
+
+// atLeast accepts n arguments or more.
+func atLeast(n int, what string) cobra.PositionalArgs { return between(n, math.MaxInt, what) }
 
 // between accepts least to most arguments.
 func between(least, most int, what string) cobra.PositionalArgs {
@@ -106,6 +158,27 @@ func between(least, most int, what string) cobra.PositionalArgs {
 		}
 		return nil
 	}
+}
+
+// deliverTo writes a whole result to a file in one step, or with "" to standard
+// output.
+func (e *environment) deliverTo(file string, result []byte) error {
+	if file == "" {
+		_, err := e.Out.Write(result)
+		return unwritten(err)
+	}
+	return load.Replace(file, func(w io.Writer) error {
+		_, err := w.Write(result)
+		return err
+	})
+}
+
+// unwritten says that a result could not be printed.
+func unwritten(err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("cannot write the result: %w", err)
 }
 
 // warn prints diagnostics that do not stop the work.

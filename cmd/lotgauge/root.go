@@ -41,8 +41,10 @@ func newRootCmd(s streams) *cobra.Command {
 		Short: "What a second-hand model locomotive is worth, and where to stop bidding",
 		Long:  rootLong,
 		Example: `  lotgauge appraise loft-find.toml
-  lotgauge check ~/trains/data
-  lotgauge families pellworth-ce4`,
+  lotgauge appraise listings/
+  lotgauge explain loft-find.toml pantograph-front
+  lotgauge identify pellworth-ce4 roof=late
+  lotgauge check ~/trains/data`,
 		Args: cobra.ArbitraryArgs,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -71,7 +73,7 @@ func newRootCmd(s streams) *cobra.Command {
 		panic(err) // the flag is defined above
 	}
 	cmd.AddCommand(
-		newAppraiseCmd(e, runAppraise), newCheckCmd(e, runCheck), newFamiliesCmd(e, runFamilies),
+		newAppraiseCmd(e, runAppraise), newExplainCmd(e, runExplain), newIdentifyCmd(e, runIdentify), newCheckCmd(e, runCheck), newFamiliesCmd(e, runFamilies),
 		newInitCmd(e, runInit), newCompletionCmd(e))
 	cmd.SetHelpCommand(newHelpCmd())
 	return cmd

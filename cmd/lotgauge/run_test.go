@@ -187,7 +187,7 @@ func TestEveryCommandIsDocumented(t *testing.T) {
 }
 
 func TestHelpFits(t *testing.T) {
-	for _, args := range [][]string{{}, {"appraise"}, {"check"}, {"families"}, {"init"}, {"completion"}, {"help"}} {
+	for _, args := range [][]string{{}, {"appraise"}, {"explain"}, {"identify"}, {"check"}, {"families"}, {"init"}, {"completion"}, {"help"}} {
 		out := newScreenful().run(t, exitDone, append([]string{"help"}, args...)...)
 		for line := range strings.SplitSeq(out, "\n") {
 			if len(line) > 100 {

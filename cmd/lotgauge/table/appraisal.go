@@ -8,22 +8,49 @@ import (
 	"lotgauge/valuation/checklist"
 )
 
-// Appraisal prints an appraisal: first what to do, then why, then all that it
-// rests on.
+// A section prints one part of an appraisal.
+type section = func(*printer, *valuation.Appraisal)
+
+// The sections stand in the order in which a bidder decides: what to do, how
+// the figure comes about and how sure it is, what knowing more is worth, and
+// then what all of it rests on.
+var (
+	short = []section{
+		(*printer).headline, (*printer).demonstration, (*printer).subject, (*printer).missing,
+		(*printer).steps, (*printer).sureness, (*printer).questions, (*printer).parts, (*printer).routes,
+		(*printer).found, (*printer).unseen, (*printer).rules, (*printer).mind, (*printer).more,
+	}
+	full = []section{
+		(*printer).headline, (*printer).demonstration, (*printer).subject, (*printer).missing,
+		(*printer).steps, (*printer).sureness, (*printer).bill, (*printer).questions, (*printer).parts, (*printer).routes,
+		(*printer).findings, (*printer).unseen, (*printer).scores, (*printer).models, (*printer).rules, (*printer).mind, (*printer).rests,
+	}
+)
+
+// Appraisal prints an appraisal: what a bidder decides by, or in full.
 func Appraisal(w io.Writer, a *valuation.Appraisal, o Options) error {
 	p := newPrinter(o)
-	for _, part := range []func(*valuation.Appraisal){
-		p.headline, p.demonstration, p.subject, p.missing, p.steps, p.bill, p.sureness,
-		p.findings, p.unseen, p.scores, p.models, p.parts, p.routes, p.questions, p.rules, p.remarks,
-	} {
-		part(a)
+	sections := short
+	if o.Full {
+		sections = full
+	}
+	for _, print := range sections {
+		print(p, a)
 	}
 	return p.writeTo(w)
 }
 
+// more says where the rest is.
+func (p *printer) more(*valuation.Appraisal) {
+	p.blank()
+	p.para(faint, "", "", "--full shows all of it and what it rests on; --ask en writes the questions to the seller.")
+}
+
 // demonstration says that nothing of it is real.
-func (p *printer) demonstration(a *valuation.Appraisal) {
-	if a.Demonstration {
+func (p *printer) demonstration(a *valuation.Appraisal) { p.invented(a.Demonstration) }
+
+func (p *printer) invented(demonstration bool) {
+	if demonstration {
 		p.para(warn, "", "", DemonstrationNote)
 	}
 }
@@ -31,17 +58,23 @@ func (p *printer) demonstration(a *valuation.Appraisal) {
 // DemonstrationNote is printed with whatever comes of the built-in folder.
 const DemonstrationNote = "DEMONSTRATION: invented makers, models and prices. lotgauge init DIR starts a data folder of your own."
 
+// How much is shown of a text that anybody may have written, in characters.
+const (
+	titleRunes = 120
+	noteRunes  = 240
+)
+
 // subject says what is appraised.
 func (p *printer) subject(a *valuation.Appraisal) {
 	r := &a.Reading
 	p.blank()
-	p.para(strong, "", "", a.Title)
+	p.para(strong, "", "", clipped(a.Title, titleRunes))
 	p.para(plain, "", "", r.FamilyTitle+", "+r.On.Format("2 January 2006"))
 	p.answers("Catalogue number: ", a.Variants, func(c valuation.Chance) string { return c.ID + bracketed(c.Title) })
-	if len(a.Histories) == 1 && a.Histories[0].ID == checklist.AnyHistory {
-		return // the family knows of none
+	known := len(a.Histories) != 1 || a.Histories[0].ID != checklist.AnyHistory
+	if known && p.full {
+		p.answers("How it was kept: ", a.Histories, func(c valuation.Chance) string { return c.Title })
 	}
-	p.answers("How it was kept: ", a.Histories, func(c valuation.Chance) string { return c.Title })
 }
 
 // answers lists what may be, with its chance: "6043 (red) 97%; 6044 (blue) 3%".

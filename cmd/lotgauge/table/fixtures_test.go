@@ -1,6 +1,7 @@
 package table
 
 import (
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -239,8 +240,30 @@ func hostile() *valuation.Appraisal {
 	return a
 }
 
+// long has more of everything than is shown in short, and texts without end in
+// writings of all kinds.
+func long() *valuation.Appraisal {
+	a := auction()
+	a.Title = strings.Repeat("לוקומוטיב אדום 🚂👩🏽‍🔧 ", 400)
+	a.Reading.Findings[0].Note = strings.Repeat("e\u0301", 5000)
+	a.Reading.Margin = &valuation.Margin{Amount: money("-27.44"), AtHammer: true, Price: money("61.64")}
+	for range 50 {
+		a.Questions = append(a.Questions, a.Questions[1])
+		a.Parts = append(a.Parts, a.Parts[0])
+		a.Points = append(a.Points, a.Points[1])
+		a.Reading.Unseen = append(a.Reading.Unseen, a.Points[1].Title)
+	}
+	for i := range a.Reading.Unseen[4:] {
+		p := a.Points[4+i]
+		p.Title += strings.Repeat("i", i%7)
+		a.Points[4+i], a.Reading.Unseen[4+i] = p, p.Title
+	}
+	return a
+}
+
 var fixtures = map[string]func() *valuation.Appraisal{
 	"auction": auction, "too-dear": tooDear, "bargain": bargain, "walk-away": walkAway,
 	"stopped": stopped, "unpriced": unpriced, "hostile": hostile,
+	"long":  long,
 	"empty": func() *valuation.Appraisal { return &valuation.Appraisal{} },
 }

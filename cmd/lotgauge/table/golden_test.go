@@ -21,7 +21,7 @@ import (
 var update = flag.Bool("update", false, "write the golden files anew")
 
 // layouts are the widths and colours that everything is printed in.
-var layouts = []Options{{Width: 80}, {Width: 50}, {Width: 120}, {Width: 80, Colour: true}, {Width: 50, Colour: true}, {Width: 120, Colour: true}}
+var layouts = []Options{{Width: 80}, {Width: 50}, {Width: 120}, {Width: 80, Colour: true}}
 
 func (o Options) name() string {
 	if o.Colour {
@@ -64,18 +64,44 @@ func TestGoldenAppraisals(t *testing.T) {
 			golden(t, name, func(w io.Writer, o Options) error { return Appraisal(w, fixture(), o) })
 		})
 	}
+	for _, name := range []string{"auction", "unpriced", "hostile"} {
+		golden(t, name+"-full", func(w io.Writer, o Options) error {
+			o.Full = true
+			return Appraisal(w, fixtures[name](), o)
+		})
+	}
+	for _, name := range []string{"auction", "bargain", "walk-away", "unpriced", "hostile"} {
+		golden(t, name+"-brief", func(w io.Writer, o Options) error { return Brief(w, fixtures[name](), o) })
+	}
 }
 
-// Every line of every fixture, at widths of all kinds: it fits, it ends without
+// printouts are all the ways in which everything is printed.
+func printouts() map[string]func(io.Writer, Options) error {
+	all := map[string]func(io.Writer, Options) error{}
+	for name, fixture := range fixtures {
+		all[name] = func(w io.Writer, o Options) error { return Appraisal(w, fixture(), o) }
+		all[name+" in full"] = func(w io.Writer, o Options) error {
+			o.Full = true
+			return Appraisal(w, fixture(), o)
+		}
+		all[name+" in brief"] = func(w io.Writer, o Options) error { return Brief(w, fixture(), o) }
+	}
+	for name, print := range sideBySide {
+		all[name] = print
+	}
+	return all
+}
+
+// Every line of every printout, at widths of all kinds: it fits, it ends without
 // blanks, and it has no escape code but those of the printer, and those only
 // with colour, and each turned off again.
 func TestEveryLine(t *testing.T) {
-	for name, fixture := range fixtures {
+	for name, print := range printouts() {
 		for columns := MinWidth; columns <= 140; columns++ {
 			for _, colour := range []bool{false, true} {
 				o := Options{Width: columns, Colour: colour}
 				var b bytes.Buffer
-				if err := Appraisal(&b, fixture(), o); err != nil {
+				if err := print(&b, o); err != nil {
 					t.Fatal(err)
 				}
 				for line := range strings.SplitSeq(b.String(), "\n") {
@@ -115,12 +141,12 @@ func checkLine(t *testing.T, o Options, line string) {
 
 // Colour changes nothing but colour.
 func TestColourKeepsTheText(t *testing.T) {
-	for name, fixture := range fixtures {
+	for name, print := range printouts() {
 		var with, without bytes.Buffer
-		if err := Appraisal(&with, fixture(), Options{Width: 80, Colour: true}); err != nil {
+		if err := print(&with, Options{Width: 80, Colour: true}); err != nil {
 			t.Fatal(err)
 		}
-		if err := Appraisal(&without, fixture(), Options{Width: 80}); err != nil {
+		if err := print(&without, Options{Width: 80}); err != nil {
 			t.Fatal(err)
 		}
 		stripped := with.String()
@@ -154,11 +180,11 @@ func TestFirstLine(t *testing.T) {
 		a    *valuation.Appraisal
 		want string
 	}{
-		{auction(), "Stop at 50.00 GBP, landed 84.10 EUR; careful 35.00 GBP, landed 60.02 EUR."},
-		{noAsk, "Stop at 50.00 GBP, landed 84.10 EUR; careful 35.00 GBP, landed 60.02 EUR."},
-		{bold, "Stop at 50.00 GBP, landed 84.10 EUR, which is careful too."},
-		{bargain(), "Buy at 31.00 EUR, landed 31.00 EUR; stop at 50.00 EUR, landed 50.00 EUR; careful 36.00 EUR, landed 36.00 EUR."},
-		{tooDear(), "Too dear at 60.00 EUR, landed 60.00 EUR: stop at 50.00 EUR, landed 50.00 EUR; no bid is a careful one."},
+		{auction(), "Stop at 50.00 GBP (84.10 EUR in all); careful: 35.00 GBP (60.02 EUR in all)."},
+		{noAsk, "Stop at 50.00 GBP (84.10 EUR in all); careful: 35.00 GBP (60.02 EUR in all)."},
+		{bold, "Stop at 50.00 GBP (84.10 EUR in all), which is careful too."},
+		{bargain(), "Buy at 31.00 EUR; stop at 50.00 EUR; careful: 36.00 EUR."},
+		{tooDear(), "Too dear at 60.00 EUR: stop at 50.00 EUR; no bid is a careful one."},
 		{walkAway(), "Walk away: zinc pest in the frame: it will go on crumbling."},
 		{stopped(), "Walk away: repairs are more than half of what it is worth."},
 		{unpriced(), "No bid can be named: there is no price for Pantograph, black and 1 more."},
@@ -175,8 +201,10 @@ type brokenWriter struct{}
 func (brokenWriter) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
 
 func TestWriteErrorsAreReported(t *testing.T) {
-	if err := Appraisal(brokenWriter{}, auction(), Options{Width: 80}); err != io.ErrClosedPipe {
-		t.Errorf("Appraisal = %v", err)
+	for name, print := range printouts() {
+		if err := print(brokenWriter{}, Options{Width: 80}); err != io.ErrClosedPipe {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }
 

@@ -10,11 +10,13 @@ import (
 )
 
 // A column of a grid. A flexible one gives way where the width is short: its
-// text is wrapped.
+// text is wrapped. A spare one is left out there, those with the highest number
+// first, unless all is to be shown.
 type column struct {
 	head  string // may have several lines
 	right bool   // numbers
 	flex  bool
+	spare int
 }
 
 // A cell is lines of clean text.
@@ -93,7 +95,7 @@ func (p *printer) grid(g *grid) {
 	if len(g.rows) == 0 {
 		return
 	}
-	widths, ok := g.fit(p.width - len(margin))
+	g, widths, ok := g.spared(p.width-len(margin), !p.full)
 	if !ok {
 		p.stack(g)
 		return
@@ -190,70 +192,4 @@ func (p *printer) cells(cells []cell, widths []int) pretty.Row {
 		out[i] = strings.Join(lines, "\n")
 	}
 	return out
-}
-
-// fit returns the columns' widths within room, false where there is not enough.
-func (g *grid) fit(room int) (widths []int, ok bool) {
-	widths = make([]int, len(g.columns))
-	for _, r := range append([]row{{cells: g.heads()}}, g.rows...) {
-		for i, c := range r.cells {
-			widths[i] = max(widths[i], c.width())
-		}
-	}
-	room -= gap * (len(widths) - 1)
-	var flexible []int
-	for i, c := range g.columns {
-		if c.flex {
-			flexible = append(flexible, i)
-		} else {
-			room -= widths[i]
-		}
-	}
-	return widths, share(widths, flexible, room)
-}
-
-// share cuts the widths of the flexible columns to fit into room together: the
-// widest first, none below leastFlex unless it was narrower before.
-func share(widths, flexible []int, room int) bool {
-	for {
-		sum, widest := 0, -1
-		for _, i := range flexible {
-			sum += widths[i]
-			if widest < 0 || widths[i] > widths[widest] {
-				widest = i
-			}
-		}
-		switch {
-		case sum <= room:
-			return true
-		case widest < 0 || widths[widest] <= leastFlex:
-			return false
-		}
-		widths[widest]--
-	}
-}
-
-// stack writes each row of a grid as its first cell, and below it the others,
-// each after its column's head.
-func (p *printer) stack(g *grid) {
-	for _, r := range g.rows {
-		for i, line := range r.cells[0].lines {
-			p.para(r.cells[0].tone, margin+strings.Repeat(margin, min(i, 1)), margin+margin, line)
-		}
-		var rest []string
-		for i, c := range r.cells[1:] {
-			if len(c.lines) == 0 {
-				continue
-			}
-			what := strings.TrimSpace(strings.Join(c.lines, ", "))
-			if head := strings.ReplaceAll(g.columns[i+1].head, "\n", " "); head != "" {
-				what = head + ": " + what
-			}
-			rest = append(rest, what)
-		}
-		if len(rest) > 0 {
-			p.para(plain, margin+margin, margin+margin, strings.Join(rest, "; "))
-		}
-		p.notes(g, r.notes)
-	}
 }

@@ -8,30 +8,44 @@ import (
 
 // headline writes what to do, in the first line, and the reasons below it.
 func (p *printer) headline(a *valuation.Appraisal) {
+	p.verdict(a)
+	switch a.Reading.Verdict {
+	case valuation.WalkAway:
+		p.reasons(a)
+	case valuation.Marginal:
+		if a.Purchase.Ask != nil {
+			p.para(warn, "", margin, marginal(a))
+		}
+	}
+}
+
+// verdict is the first line by itself.
+func (p *printer) verdict(a *valuation.Appraisal) {
 	switch a.Reading.Verdict {
 	case valuation.Unpriceable:
 		p.para(bad, "", margin, unpriceable(a.Reading.Missing))
 	case valuation.WalkAway:
-		p.walkAway(a)
+		p.para(bad, "", margin, "Walk away: "+sentence(lower(reasons(a)[0])))
 	case valuation.TooDear:
 		p.para(bad, "", margin, "Too dear at "+asked(a)+": "+limits(a)+".")
 	case valuation.Marginal:
 		p.para(warn, "", margin, capital(limits(a))+".")
-		if a.Purchase.Ask != nil {
-			p.para(warn, "", margin, marginal(a))
-		}
 	default:
 		p.para(good, "", margin, buy(a))
 	}
 }
 
-func (p *printer) walkAway(a *valuation.Appraisal) {
-	reasons := a.Reading.Reasons
-	if len(reasons) == 0 {
-		reasons = []string{"no bid pays"}
+// reasons are why to walk away, at least one.
+func reasons(a *valuation.Appraisal) []string {
+	if len(a.Reading.Reasons) == 0 {
+		return []string{"no bid pays"}
 	}
-	p.para(bad, "", margin, "Walk away: "+sentence(lower(reasons[0])))
-	for _, reason := range reasons[1:] {
+	return a.Reading.Reasons
+}
+
+// reasons writes the further reasons to walk away, and the bids in spite of them.
+func (p *printer) reasons(a *valuation.Appraisal) {
+	for _, reason := range reasons(a)[1:] {
 		p.item(bad, capital(sentence(reason)))
 	}
 	if a.Purchase.BreakEvenBid != nil {
@@ -41,7 +55,7 @@ func (p *printer) walkAway(a *valuation.Appraisal) {
 
 // marginal says what an ask above the careful bid means.
 func marginal(a *valuation.Appraisal) string {
-	text := "The ask of " + asked(a) + ", pays on average"
+	text := capital(priceAsked(a)) + " pays on average"
 	if a.Purchase.CarefulBid == nil {
 		return text + ", but no bid is a careful one."
 	}
@@ -69,20 +83,29 @@ func limits(a *valuation.Appraisal) string {
 	case b.CarefulBid.GreaterThanOrEqual(b.BreakEvenBid.Decimal):
 		return stop + ", which is careful too"
 	}
-	return stop + "; careful " + bid(a, b.CarefulBid, b.CarefulLanded)
+	return stop + "; careful: " + bid(a, b.CarefulBid, b.CarefulLanded)
 }
 
-// bid is a bid and what it costs in the end: "50.00 GBP, landed 84.10 EUR".
+// bid is a bid, and what it costs in the end where that is another figure:
+// "50.00 GBP (84.10 EUR in all)".
 func bid(a *valuation.Appraisal, m, landed *valuation.Money) string {
 	text := tied(amount(m, a.Purchase.Currency))
-	if landed == nil {
+	if landed == nil || a.Currency == a.Purchase.Currency && landed.Equal(m.Decimal) {
 		return text
 	}
-	return text + ", landed " + tied(amount(landed, a.Currency))
+	return text + " (" + tied(amount(landed, a.Currency)) + " in all)"
 }
 
 // asked is the ask and what it costs in the end.
 func asked(a *valuation.Appraisal) string { return bid(a, a.Purchase.Ask, a.Purchase.Landed) }
+
+// priceAsked is the ask in a sentence: a price, or where the bidding stands.
+func priceAsked(a *valuation.Appraisal) string {
+	if a.Purchase.Fixed {
+		return "the price of " + asked(a)
+	}
+	return "the ask of " + asked(a)
+}
 
 func unpriceable(missing []valuation.MissingPrice) string {
 	if len(missing) == 0 {

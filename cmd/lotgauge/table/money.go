@@ -1,7 +1,6 @@
 package table
 
 import (
-	"fmt"
 	"strings"
 
 	"lotgauge/valuation"
@@ -28,7 +27,8 @@ func (p *printer) missing(a *valuation.Appraisal) {
 	}
 }
 
-func each(in []string, f func(string) string) []string {
+// each is what f makes of each.
+func each[T any](in []T, f func(T) string) []string {
 	out := make([]string, len(in))
 	for i, s := range in {
 		out[i] = f(s)
@@ -81,7 +81,7 @@ func (p *printer) bill(a *valuation.Appraisal) {
 	if b.Ask == nil || b.Total == nil {
 		return
 	}
-	p.heading("What the ask of " + tied(amount(b.Ask, b.Currency)) + " costs in the end" + bracketed(b.SheetTitle))
+	p.heading("What " + tied(amount(b.Ask, b.Currency)) + " asked comes to in all" + bracketed(b.SheetTitle))
 	var titles, amounts []string
 	add := func(title, amount string) { titles, amounts = append(titles, title), append(amounts, amount) }
 	for _, line := range b.Lines {
@@ -92,8 +92,8 @@ func (p *printer) bill(a *valuation.Appraisal) {
 		add(title, amount(&line.Amount, b.Currency))
 	}
 	add("to pay", amount(b.Total, b.Currency))
-	if b.Landed != nil {
-		add("landed", amount(b.Landed, a.Currency))
+	if b.Landed != nil && (b.Currency != a.Currency || !b.Landed.Equal(b.Total.Decimal)) {
+		add("in all, in your currency", amount(b.Landed, a.Currency))
 	}
 	amounts = aligned(amounts)
 	g := &grid{columns: []column{{flex: true}, {right: true}}}
@@ -108,31 +108,4 @@ func (p *printer) bill(a *valuation.Appraisal) {
 		g.add(toned(t, titles[i]), toned(t, amounts[i]))
 	}
 	p.grid(g)
-}
-
-// sureness says how sure the figure is, in words.
-func (p *printer) sureness(a *valuation.Appraisal) {
-	b, w := &a.Purchase, a.Worth
-	if w == nil {
-		return
-	}
-	p.heading("How sure that is")
-	p.note(plain, fmt.Sprintf("Worth %s by the best way out; in 80 of 100 cases between %s and %s.",
-		tied(amount(&w.Mean, a.Currency)), figure(&w.P10), tied(amount(&w.P90, a.Currency))))
-	for _, risk := range []struct {
-		bid  *valuation.Money
-		what string
-		loss *valuation.Share
-	}{
-		{b.Ask, "which is asked", b.LossChance},
-		{b.BreakEvenBid, "where to stop", b.BreakEvenLoss},
-		{b.CarefulBid, "the careful bid", b.CarefulLoss},
-	} {
-		if risk.bid != nil && risk.loss != nil {
-			p.item(plain, fmt.Sprintf("At %s, %s, %s such purchases you would lose money.",
-				tied(amount(risk.bid, b.Currency)), risk.what, in100(*risk.loss)))
-		}
-	}
-	p.note(faint, fmt.Sprintf("By %s draws of what may be wrong with it and of prices; more of them would move the worth by about %s.",
-		tied(grouped(a.Draws)), tied(amount(&w.SE, a.Currency))))
 }

@@ -20,7 +20,7 @@ func (p *printer) models(a *valuation.Appraisal) {
 	p.heading("What a sound one brings, " + a.Currency)
 	g := &grid{columns: []column{
 		{head: "Catalogue number", flex: true}, {head: "Likely", right: true}, {head: "Price", right: true},
-		{head: "10% to 90%", right: true}, {head: "From", flex: true},
+		{head: "In 80 of 100 cases", right: true}, {head: "From", flex: true},
 	}}
 	for _, m := range models[:min(mostModels, len(models))] {
 		g.add(words(m.ID+bracketed(m.Title)), words(percent(m.Chance)), words(figure(&m.Price.Mean)),
@@ -42,43 +42,67 @@ func source(m *valuation.Model) string {
 }
 
 // interval is the 10% and the 90% point of a price.
-func interval(r *valuation.PriceRange) string { return figure(&r.P10) + " - " + figure(&r.P90) }
+func interval(r *valuation.PriceRange) string { return figure(&r.P10) + " to " + figure(&r.P90) }
 
-// mostParts is how many parts are shown.
-const mostParts = 12
+// In short, the parts that are shown.
+const (
+	fewParts    = 6
+	likelyParts = 0.1 // chance from which one is worth a line
+)
 
 // parts shows what may have to be bought, likeliest first.
 func (p *printer) parts(a *valuation.Appraisal) {
-	parts := slices.DeleteFunc(slices.Clone(a.Parts), func(n valuation.PartNeed) bool { return n.Needed <= 0 })
+	parts := likeliest(a.Parts)
 	if len(parts) == 0 {
 		return
 	}
-	slices.SortStableFunc(parts, func(x, y valuation.PartNeed) int { return cmp.Compare(y.Chance, x.Chance) })
+	shown := len(parts)
+	if i := slices.IndexFunc(parts, func(n valuation.PartNeed) bool { return n.Chance < likelyParts }); i > 0 {
+		shown = p.most(min(i, fewParts), shown)
+	} else {
+		shown = p.most(fewParts, shown)
+	}
 	p.heading("Parts that may have to be bought, postage in, " + a.Currency + " each")
+	p.grid(p.partGrid(parts[:shown]))
+	if more := len(parts) - shown; more > 0 {
+		p.note(plain, "And "+counted(more, "part")+" less likely to be needed.")
+	}
+	text := capital(in100(a.AllPartsFound)) + " cases all that is needed can be found in time."
+	if a.RepairShare != nil {
+		text += " Putting everything right costs " + percent(*a.RepairShare) + " of what it brings restored, on average."
+	}
+	p.note(plain, text)
+}
+
+// likeliest are the parts that may be needed, the likeliest first.
+func likeliest(parts []valuation.PartNeed) []valuation.PartNeed {
+	parts = slices.DeleteFunc(slices.Clone(parts), func(n valuation.PartNeed) bool { return n.Needed <= 0 })
+	slices.SortStableFunc(parts, func(x, y valuation.PartNeed) int { return cmp.Compare(y.Chance, x.Chance) })
+	return parts
+}
+
+func (p *printer) partGrid(parts []valuation.PartNeed) *grid {
 	g := &grid{columns: []column{
-		{head: "Part", flex: true}, {head: "Needed", right: true}, {head: "Pieces", right: true},
-		{head: "Price", right: true}, {head: "10% to 90%", right: true}, {head: "Seen", right: true}, {head: "Found\nin time", right: true},
+		{head: "Part", flex: true}, {head: "Needed", right: true}, {head: "Price", right: true},
+		{head: "In 80 of 100 cases", right: true, spare: 3}, {head: "Found\nin time", right: true, spare: 1},
+		{head: "Times\nseen", right: true, spare: 2}, {head: "Pieces", right: true},
 	}}
-	for _, n := range parts[:min(mostParts, len(parts))] {
+	for _, n := range parts {
 		price, spread := "no price", ""
 		if n.Price != nil {
 			price, spread = figure(&n.Price.Mean), interval(n.Price)
 		}
-		g.add(words(n.Title), words(percent(valuation.Share(n.Chance))), words(pieces(n.Needed)),
-			words(price), words(spread), words(fmt.Sprint(n.Sightings)), words(percent(n.FindChance)))
+		g.add(words(n.Title), words(percent(valuation.Share(n.Chance))), words(price), words(spread),
+			words(percent(n.FindChance)), words(fmt.Sprint(n.Sightings)), words(pieces(n.Needed)))
 		g.note(scarcity(&n))
-		if n.SetAside > 0 {
+		if n.SetAside > 0 && p.full {
 			g.note(counted(n.SetAside, "price") + " set aside, far out of line")
 		}
 	}
-	p.grid(g)
-	if more := len(parts) - mostParts; more > 0 {
-		p.note(plain, "And "+counted(more, "part")+" less likely to be needed.")
+	if !p.full {
+		return g.without(len(g.columns) - 1)
 	}
-	p.note(plain, capital(in100(a.AllPartsFound))+" cases all that is needed can be found in time.")
-	if a.RepairShare != nil {
-		p.note(plain, "On average, putting everything right costs "+percent(*a.RepairShare)+" of what it brings restored.")
-	}
+	return g
 }
 
 // scarcity says that a part is hard to get, and what it costs against the
@@ -102,10 +126,10 @@ func (p *printer) routes(a *valuation.Appraisal) {
 	if len(a.Routes) == 0 {
 		return
 	}
-	p.heading("Ways out, and what each brings after all costs but the purchase, " + a.Currency)
+	p.heading("What to do with it, and what that brings after all costs but the purchase, " + a.Currency)
 	g := &grid{columns: []column{
-		{head: "Way out", flex: true}, {head: "On\naverage", right: true}, {head: "1 in 10\nbelow", right: true},
-		{head: "1 in 10\nabove", right: true}, {head: "Stop\nat " + a.Purchase.Currency, right: true}, {head: "Best\nin", right: true},
+		{flex: true}, {head: "On\naverage", right: true}, {head: "1 in 10\nbelow", right: true, spare: 2},
+		{head: "1 in 10\nabove", right: true, spare: 3}, {head: "Stop\nat " + a.Purchase.Currency, right: true}, {head: "Best\nin", right: true, spare: 1},
 	}}
 	for _, r := range a.Routes {
 		best := "-"

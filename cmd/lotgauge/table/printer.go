@@ -13,6 +13,7 @@ import (
 type Options struct {
 	Width  int  // columns of a line, at least MinWidth
 	Colour bool // whether colour codes may be used
+	Full   bool // everything that is known, not only what a bidder decides by
 }
 
 // MinWidth is the narrowest width that anything can be laid out in.
@@ -43,16 +44,25 @@ type printer struct {
 	out    strings.Builder
 	width  int
 	colour bool
+	full   bool
 }
 
 func newPrinter(o Options) *printer {
-	return &printer{width: max(o.Width, MinWidth), colour: o.Colour}
+	return &printer{width: max(o.Width, MinWidth), colour: o.Colour, full: o.Full}
 }
 
 // writeTo writes what has been collected, in one piece.
 func (p *printer) writeTo(w io.Writer) error {
 	_, err := io.WriteString(w, p.out.String())
 	return err
+}
+
+// most is how many rows of a section are shown: short, or all there are.
+func (p *printer) most(short, all int) int {
+	if p.full {
+		return all
+	}
+	return min(short, all)
 }
 
 // paint colours one line of text that has been measured already.

@@ -9,34 +9,46 @@ import (
 	"lotgauge/valuation"
 )
 
-// mostQuestions is how many questions are shown.
-const mostQuestions = 5
+// How many questions are shown.
+const (
+	fewQuestions  = 3
+	mostQuestions = 40
+)
 
 // questions shows what to find out next and what knowing it is worth.
 func (p *printer) questions(a *valuation.Appraisal) {
 	if a.Worth == nil {
 		return
 	}
-	worth := slices.DeleteFunc(slices.Clone(a.Questions), func(q valuation.Question) bool { return !q.Worth.IsPositive() })
+	worth := worthAsking(a)
 	p.heading("What to ask or check next, and what knowing it is worth")
 	if len(worth) == 0 {
 		p.note(plain, "Nothing that is left to find out would change what to do: decide.")
 		return
 	}
-	g := &grid{numbers: true, columns: []column{{right: true}, {flex: true}, {head: "Worth " + a.Currency, right: true}, {head: "Minutes", right: true}}}
-	for i, q := range worth[:min(mostQuestions, len(worth))] {
+	g := &grid{numbers: true, columns: []column{{right: true}, {flex: true}, {head: "Worth " + a.Currency, right: true}, {head: "Minutes", right: true, spare: 1}}}
+	shown := p.most(fewQuestions, min(mostQuestions, len(worth)))
+	for i, q := range worth[:min(shown, len(worth))] {
 		minutes := ""
 		if q.Minutes > 0 {
 			minutes = fmt.Sprintf("%.4g", q.Minutes)
 		}
 		g.add(words(fmt.Sprintf("%d.", i+1)), words(q.Title), words(figure(&q.Worth)), words(minutes))
-		g.note(asking(q.Ask))
-		g.note(looking(&q))
+		ask := asking(q.Ask)
+		g.note(ask)
+		if p.full || ask == "" {
+			g.note(looking(&q))
+		}
 	}
 	p.grid(g)
-	if more := len(worth) - mostQuestions; more > 0 {
+	if more := len(worth) - shown; more > 0 {
 		p.note(plain, "And "+counted(more, "question")+" that knowing is worth less.")
 	}
+}
+
+// worthAsking are the questions that are worth anything, best first.
+func worthAsking(a *valuation.Appraisal) []valuation.Question {
+	return slices.DeleteFunc(slices.Clone(a.Questions), func(q valuation.Question) bool { return !q.Worth.IsPositive() })
 }
 
 // asking is the question to a seller, in English where there is a choice.
@@ -78,12 +90,8 @@ func looking(q *valuation.Question) string {
 	return ""
 }
 
-// rules shows the rules of the family that hold.
+// rules shows the rules of the family that hold; in short those to be careful of.
 func (p *printer) rules(a *valuation.Appraisal) {
-	if len(a.Rules) == 0 {
-		return
-	}
-	p.heading("Rules of this family that apply")
 	g := &grid{columns: []column{{}, {flex: true}}}
 	for _, r := range a.Rules {
 		t := plain
@@ -92,35 +100,47 @@ func (p *printer) rules(a *valuation.Appraisal) {
 			t = bad
 		case "caution":
 			t = warn
+		default:
+			if !p.full {
+				continue
+			}
 		}
 		g.add(toned(t, r.Level), words(r.Text))
 	}
-	p.grid(g)
-}
-
-// remarks closes with cautions, with what was doubtful in the data and with what
-// all of it rests on.
-func (p *printer) remarks(a *valuation.Appraisal) {
-	if len(a.Reading.Cautions) > 0 {
-		p.heading("Mind")
-		for _, c := range a.Reading.Cautions {
-			p.item(plain, sentence(c))
-		}
-	}
-	if len(a.Reading.Warnings) > 0 {
-		p.heading("Doubtful in the data")
-		for _, d := range a.Reading.Warnings {
-			p.item(warn, d.Error())
-		}
-	}
-	if len(a.Reading.Rests) > 0 {
-		p.heading("What this rests on")
-		g := &grid{columns: []column{{}, {flex: true}}}
-		for _, input := range a.Reading.Rests {
-			g.add(words(input.Name), words(input.Text))
-		}
+	if len(g.rows) > 0 {
+		p.heading("What this family's checklist says to that")
 		p.grid(g)
 	}
+}
+
+// mind closes with cautions and with what was doubtful in the data.
+func (p *printer) mind(a *valuation.Appraisal) {
+	if len(a.Reading.Cautions)+len(a.Reading.Warnings) > 0 {
+		p.heading("Mind")
+	}
+	for _, d := range a.Reading.Warnings {
+		p.item(warn, d.Error())
+	}
+	var all []string
+	for _, c := range a.Reading.Cautions {
+		all = append(all, capital(sentence(c)))
+	}
+	if len(all) > 0 {
+		p.note(plain, strings.Join(all, " "))
+	}
+}
+
+// rests says what all of it rests on.
+func (p *printer) rests(a *valuation.Appraisal) {
+	if len(a.Reading.Rests) == 0 {
+		return
+	}
+	p.heading("What this rests on")
+	g := &grid{columns: []column{{}, {flex: true}}}
+	for _, input := range a.Reading.Rests {
+		g.add(words(input.Name), words(input.Text))
+	}
+	p.grid(g)
 }
 
 // capital begins a text with a capital letter.

@@ -9,7 +9,7 @@ import (
 	"lotgauge/valuation"
 )
 
-// findings shows what was found, on what evidence, and what is now believed.
+// findings shows each finding, on what evidence, and what is now believed.
 func (p *printer) findings(a *valuation.Appraisal) {
 	p.heading("What was found")
 	if len(a.Reading.Findings) == 0 {
@@ -26,13 +26,16 @@ func (p *printer) findings(a *valuation.Appraisal) {
 			found, trusted, now = "", "", ""
 		}
 		g.add(words(f.Title), words(found), words(by(f.By)), words(trusted), words(now))
-		g.note(f.Note)
+		g.note(clipped(f.Note, noteRunes))
 	}
 	p.grid(g)
 }
 
-// mostUnseen is how many unseen points are shown by themselves.
-const mostUnseen = 10
+// How many unseen points are shown by themselves.
+const (
+	fewUnseen  = 5
+	mostUnseen = 10
+)
 
 // unseen shows what nothing is known of, what costs most on average first.
 func (p *printer) unseen(a *valuation.Appraisal) {
@@ -43,26 +46,33 @@ func (p *printer) unseen(a *valuation.Appraisal) {
 	p.heading("What is still unknown")
 	g := &grid{columns: []column{
 		{head: "Not seen yet", flex: true}, {head: "Sound", right: true}, {head: "Likeliest fault", flex: true},
-		{head: "Putting it right,\non average, " + a.Currency, right: true},
+		{head: "To mend, " + a.Currency, right: true},
 	}}
-	for i, b := range points {
-		if i == mostUnseen {
-			for _, b := range points[i:] {
-				others = append(others, b.Title)
-			}
-			break
-		}
-		title := b.Title
-		if b.Applies < 1-negligible {
-			title += " (" + percent(b.Applies) + " that it has one)"
-		}
+	shown := min(p.most(fewUnseen, mostUnseen), len(points))
+	for _, b := range points[:shown] {
 		sound, fault := soundness(&b)
-		g.add(words(title), words(sound), words(fault), words(figure(b.ExpectedCost)))
+		g.add(words(pointTitle(&b)), words(sound), words(fault), words(figure(b.ExpectedCost)))
 	}
 	p.grid(g)
-	if len(others) > 0 {
-		p.note(plain, "Not seen either: "+strings.Join(others, "; ")+".")
+	for _, b := range points[shown:] {
+		others = append(others, b.Title)
 	}
+	switch {
+	case len(others) == 0:
+	case p.full:
+		p.note(plain, "Not seen either: "+strings.Join(others, "; ")+".")
+	default:
+		p.note(plain, "And "+counted(len(others), "point")+" not seen either.")
+	}
+}
+
+// pointTitle is a point, with the chance that it is there at all where that is
+// in doubt.
+func pointTitle(b *valuation.PointBelief) string {
+	if b.Applies >= 1-negligible {
+		return b.Title
+	}
+	return b.Title + " (" + percent(b.Applies) + " that it has one)"
 }
 
 // unseenPoints are the beliefs of the points by the titles that nothing is
@@ -133,16 +143,16 @@ func (p *printer) scores(a *valuation.Appraisal) {
 	}
 	p.grid(g)
 	p.note(plain, fmt.Sprintf("%s of what counts has been looked at.", percent(a.Score.Coverage)))
-	if signs := there(a.Symptoms); signs != "" {
+	if signs := there(a.Symptoms, negligible); signs != "" {
 		p.item(plain, "On a test it would show: "+signs+".")
 	}
 }
 
-// there lists the symptoms with their chances.
-func there(symptoms []valuation.Chance) string {
+// there lists the symptoms that are at least as likely, with their chances.
+func there(symptoms []valuation.Chance, least valuation.Share) string {
 	var out []string
 	for _, s := range symptoms {
-		if s.Chance >= negligible {
+		if s.Chance >= least {
 			out = append(out, lower(label(s))+" "+percent(s.Chance))
 		}
 	}

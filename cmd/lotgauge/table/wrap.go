@@ -1,6 +1,7 @@
 package table
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 
@@ -59,4 +60,19 @@ func chop(s string, most int) string {
 		}
 	}
 	return s
+}
+
+// clipped is a text cut to most characters, with how many it has. What is shown
+// as part of the character before it (an accent, a skin tone, the rest of a
+// joined emoji) is not parted from it.
+func clipped(s string, most int) string {
+	runes := []rune(s)
+	if len(runes) <= most {
+		return s
+	}
+	cut := most
+	for cut > most/2 && (unicode.In(runes[cut], unicode.M, unicode.Sk, unicode.Cf) || unicode.Is(unicode.Cf, runes[cut-1])) {
+		cut--
+	}
+	return fmt.Sprintf("%s… (%s characters)", strings.TrimRight(string(runes[:cut]), " "), grouped(len(runes)))
 }

@@ -1,0 +1,267 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"lotgauge/cmd/lotgauge/table"
+	"lotgauge/valuation"
+	"lotgauge/valuation/checklist"
+	"lotgauge/valuation/diag"
+)
+
+// identifyOptions is what the command line says of a model to identify.
+type identifyOptions struct {
+	*environment
+	Family  string // "" where the listing says it
+	Seen    []valuation.Sighted
+	Listing string // --listing
+	JSON    bool
+	Engine  valuation.Options
+	Layout  table.Options
+}
+
+const identifyLong = `Say which catalogue numbers of a family a model may be, with their chances, and
+which feature to look at next: the one that tells most, or with a listing the one
+that is worth most money to know.
+
+What has been seen in the hand is written FEATURE=OPTION, as lotgauge families ID
+lists them. With --listing, what was found there counts too, and FAMILY may be
+left out.`
+
+func newIdentifyCmd(e *environment, runF func(*identifyOptions) error) *cobra.Command {
+	opts := &identifyOptions{environment: e}
+	var scr screen
+	cmd := &cobra.Command{
+		Use:   "identify FAMILY [FEATURE=OPTION...]",
+		Short: "Say which catalogue number a model may be, and what to look at next",
+		Long:  identifyLong,
+		Example: `  lotgauge identify pellworth-ce4
+  lotgauge identify pellworth-ce4 roof=late livery=red
+  lotgauge identify --listing loft-find.toml motor=can
+  lotgauge identify --json pellworth-ce4 roof=late`,
+		RunE: func(cmd *cobra.Command, args []string) (err error) {
+			if err := opts.take(cmd, args); err != nil {
+				return err
+			}
+			if err := e.engine(cmd, &opts.Engine); err != nil {
+				return err
+			}
+			if opts.Layout, err = scr.layout(cmd, e); err != nil {
+				return err
+			}
+			return runF(opts)
+		},
+		ValidArgsFunction: func(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+			return e.sightable(args)
+		},
+	}
+	cmd.Flags().StringVar(&opts.Listing, "listing", "", "count what the listing `FILE` says, and value features by it")
+	cmd.Flags().BoolVar(&opts.JSON, "json", false, "print the chances as JSON")
+	addEngineFlags(cmd, &opts.Engine)
+	addScreenFlags(cmd, &scr)
+	return cmd
+}
+
+// take reads the arguments.
+func (opts *identifyOptions) take(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 && !strings.Contains(args[0], "=") {
+		opts.Family, args = args[0], args[1:]
+	}
+	switch {
+	case cmd.Flags().Changed("listing") && opts.Listing == "":
+		return usagef("--listing names no file")
+	case opts.Family == "" && opts.Listing == "":
+		return usagef("%s: name a family, or a listing with --listing", cmd.CommandPath()).hint("%s", helpHint(cmd))
+	}
+	named := map[string]bool{}
+	for _, arg := range args {
+		feature, option, ok := strings.Cut(arg, "=")
+		switch {
+		case !ok || feature == "" || option == "":
+			return usagef("%q: expected FEATURE=OPTION, such as roof=late", arg).hint("usage: %s", cmd.UseLine())
+		case named[feature]:
+			return usagef("feature %q is named twice", feature).hint("a model left the factory with one option of it")
+		}
+		named[feature] = true
+		opts.Seen = append(opts.Seen, valuation.Sighted{Feature: feature, Option: option})
+	}
+	return nil
+}
+
+// sightable completes the arguments: a family, then its features with their
+// options. Errors are for the real run.
+func (e *environment) sightable(args []string) ([]string, cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		return e.familyIDs(args), cobra.ShellCompDirectiveNoFileComp
+	}
+	library, _, err := e.library()
+	if err != nil {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	f, diags := library.Family(args[0])
+	if diags.HasErrors() {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	var out []string
+	for _, x := range f.Features {
+		for _, option := range x.Options {
+			out = append(out, x.ID+"="+option)
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}
+
+func runIdentify(opts *identifyOptions) error {
+	library, folder, err := opts.library()
+	if err != nil {
+		return err
+	}
+	id, family, err := opts.identify(library)
+	if err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	if opts.JSON {
+		if folder.Demonstration {
+			opts.note(table.DemonstrationNote)
+		}
+		err = writeIdentification(escaper{&b}, id, folder.Demonstration)
+	} else {
+		err = table.Identification(&b, id, family, folder.Demonstration, opts.Layout)
+	}
+	if err != nil {
+		return err
+	}
+	_, err = opts.Out.Write(b.Bytes())
+	return unwritten(err)
+}
+
+func (opts *identifyOptions) identify(library *valuation.Library) (*valuation.Identification, *checklist.Family, error) {
+	var listing *valuation.Listing
+	if opts.Listing != "" {
+		var err error
+		if listing, err = opts.listing(opts.Listing); err != nil {
+			return nil, nil, err
+		}
+		switch opts.Family {
+		case "":
+			opts.Family = listing.Family
+		case listing.Family:
+		default:
+			return nil, nil, usagef("%s is of family %q, not %q", listing.File, listing.Family, opts.Family).
+				hint("leave the family out")
+		}
+	}
+	family, diags := library.Family(opts.Family)
+	if err := diags.Err(); err != nil {
+		return nil, nil, err
+	}
+	if err := knownFeatures(family, opts.Seen); err != nil {
+		return nil, nil, err
+	}
+	if listing == nil {
+		id, diags := library.Identify(opts.Family, opts.Seen)
+		if diags.HasErrors() {
+			if err := neverMade(family, opts.Seen); err != nil {
+				return nil, nil, err
+			}
+		}
+		return id, family, opts.settled(diags)
+	}
+	id, diags := library.IdentifyListing(listing, opts.Seen, opts.Engine)
+	return id, family, opts.settled(diags)
+}
+
+// settled is the error of what the engine says, if any; else it is printed.
+func (opts *identifyOptions) settled(diags diag.List) error {
+	if err := diags.Err(); err != nil {
+		return err
+	}
+	opts.warn(diags)
+	return nil
+}
+
+// knownFeatures is the error of a feature or option that the family does not
+// have.
+func knownFeatures(f *checklist.Family, seen []valuation.Sighted) error {
+	for _, s := range seen {
+		i := f.FeatureIndex(s.Feature)
+		if i < 0 {
+			var known []string
+			for _, x := range f.Features {
+				known = append(known, x.ID)
+			}
+			return unknownName("feature", s.Feature, f.ID, known)
+		}
+		if f.Features[i].OptionIndex(s.Option) < 0 {
+			return unknownName("option of "+s.Feature, s.Option, f.ID, f.Features[i].Options)
+		}
+	}
+	return nil
+}
+
+// neverMade is the error of options that no catalogue number has together, two
+// of them if two are enough; nil where there is one that has all.
+func neverMade(f *checklist.Family, seen []valuation.Sighted) error {
+	if made(f, seen) {
+		return nil
+	}
+	for i, x := range seen {
+		for _, y := range seen[i+1:] {
+			if pair := []valuation.Sighted{x, y}; !made(f, pair) {
+				return contradiction(f, pair)
+			}
+		}
+	}
+	return contradiction(f, seen)
+}
+
+// made tells whether a catalogue number left the factory with all of it.
+func made(f *checklist.Family, seen []valuation.Sighted) bool {
+	return slices.ContainsFunc(f.Variants, func(v checklist.Variant) bool {
+		return !slices.ContainsFunc(seen, func(s valuation.Sighted) bool {
+			i := f.FeatureIndex(s.Feature)
+			return f.Features[i].Options[v.Fit[i]] != s.Option
+		})
+	})
+}
+
+func contradiction(f *checklist.Family, seen []valuation.Sighted) error {
+	var all []string
+	for _, s := range seen {
+		all = append(all, s.Feature+"="+s.Option)
+	}
+	return usagef("no catalogue number of %s left the factory with %s", f.ID, strings.Join(all, " and ")).
+		hint("look again, or something was exchanged: write a listing with both as findings of points").
+		hint("lotgauge families %s lists what was made", f.ID)
+}
+
+func unknownName(what, name, family string, known []string) error {
+	err := usagef("no %s called %q in family %s", what, name, family)
+	if near, ok := diag.Nearest(name, known); ok {
+		err.hint("did you mean %s?", near)
+	}
+	if len(known) == 0 {
+		return err.hint("it has none")
+	}
+	return err.hint("there is %s", strings.Join(known, ", "))
+}
+
+// identificationJSON is an identification as JSON.
+type identificationJSON struct {
+	Format        int  `json:"format"`
+	Demonstration bool `json:"demonstration"`
+	*valuation.Identification
+}
+
+func writeIdentification(w io.Writer, id *valuation.Identification, demonstration bool) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(identificationJSON{1, demonstration, id})
+}

@@ -1,0 +1,177 @@
+package table
+
+import (
+	"fmt"
+	"io"
+	"path/filepath"
+	"strings"
+
+	"lotgauge/valuation"
+)
+
+// Ranking prints lots side by side, in the order that they have.
+func Ranking(w io.Writer, lots []Lot, demonstration bool, o Options) error {
+	p := newPrinter(o)
+	p.invented(demonstration)
+	if demonstration && len(lots) > 0 {
+		p.blank()
+	}
+	dir := commonFolder(lots)
+	if dir != "" {
+		p.para(plain, "", margin, "In "+dir)
+		p.blank()
+	}
+	rank := 0
+	for _, part := range []struct {
+		of    group
+		title string
+	}{
+		{ranked, "By what there is to gain on average"},
+		{unranked, "No price is asked: what you could bid"},
+		{avoided, "To walk away from"},
+		{unknown, "No figure: a price is missing"},
+	} {
+		var in []*Lot
+		for i := range lots {
+			if lots[i].group() == part.of {
+				in = append(in, &lots[i])
+			}
+		}
+		if len(in) > 0 {
+			p.lots(part.title, in, rank, dir)
+			rank += len(in)
+		}
+	}
+	p.rankingNotes(lots)
+	return p.writeTo(w)
+}
+
+// lots prints one group of a ranking.
+func (p *printer) lots(title string, lots []*Lot, rank int, dir string) {
+	if rank > 0 {
+		p.blank()
+	}
+	p.para(strong, "", "", title)
+	gain, at := alignedOf(lots, (*Lot).gain), alignedOf(lots, (*Lot).at)
+	careful := alignedOf(lots, func(l *Lot) string { return amount(l.Careful, l.Currency) })
+	stop := alignedOf(lots, func(l *Lot) string { return amount(l.Stop, l.Currency) })
+	g := &grid{numbers: true, columns: []column{
+		{right: true}, {head: "Listing", flex: true}, {head: "Gain " + lots[0].Home, right: true}, {head: "bought at", right: true, spare: 3},
+		{head: "Careful", right: true}, {head: "Stop at", right: true}, {head: "Seen", right: true, spare: 1},
+		{head: "Loses, as\nasked", right: true, spare: 2},
+	}}
+	for i, l := range lots {
+		g.add(words(fmt.Sprintf("%d.", rank+i+1)), words(strings.TrimPrefix(l.Listing, dir)), toned(l.tone(), gain[i]), words(at[i]),
+			words(careful[i]), words(stop[i]), words(percent(l.Coverage)), words(l.loses()))
+		g.note(l.note())
+	}
+	p.grid(g)
+}
+
+// commonFolder is the folder that all files of a ranking are in, with what parts
+// it from their names, or "".
+func commonFolder(lots []Lot) string {
+	dir := ""
+	for i := range lots {
+		here, _ := filepath.Split(lots[i].Listing)
+		if i > 0 && here != dir {
+			return ""
+		}
+		dir = here
+	}
+	return dir
+}
+
+// alignedOf is a column of amounts, one a lot.
+func alignedOf(lots []*Lot, f func(*Lot) string) []string {
+	return aligned(each(lots, f))
+}
+
+// gain is what there is to gain on average.
+func (l *Lot) gain() string {
+	if l.Margin == nil {
+		return "-"
+	}
+	return l.Margin.Amount.Text()
+}
+
+// at is the price at which that is gained, and whose it is.
+func (l *Lot) at() string {
+	if l.Margin == nil {
+		return "-"
+	}
+	return amount(&l.Margin.Price, l.Currency)
+}
+
+func (l *Lot) tone() tone {
+	switch {
+	case l.Margin == nil:
+		return plain
+	case l.group() == avoided, l.Margin.Amount.IsNegative():
+		return bad
+	}
+	return good
+}
+
+func (l *Lot) loses() string {
+	if l.Loss == nil {
+		return "-"
+	}
+	return percent(*l.Loss)
+}
+
+// nameRunes is how much of a title a ranking shows.
+const nameRunes = 60
+
+// note says what a lot is and what to ask first, or what is against it.
+func (l *Lot) note() string {
+	text := clipped(l.Title, nameRunes)
+	switch {
+	case l.Reason != "":
+		return text + ". " + capital(sentence(l.Reason))
+	case l.Question != nil:
+		return text + ". Find out first: " + lower(l.Question.Title) + " (worth " + tied(amount(&l.Question.Worth, l.Home)) + ")."
+	}
+	return text + ". Nothing left to ask would change the decision."
+}
+
+// rankingNotes says what the columns mean and how the lots divide.
+func (p *printer) rankingNotes(lots []Lot) {
+	if len(lots) == 0 {
+		return
+	}
+	p.blank()
+	p.para(faint, "", "", "Gain: the worth less all that it costs, on average, at the price asked or, at an auction, where bidding should end. "+
+		"Careful and stop at: as lotgauge appraise LISTING says. Seen: of what counts. Loses: in how many of 100 such purchases at what is asked now.")
+	p.blank()
+	p.para(plain, "", "", verdicts(lots))
+}
+
+// verdicts counts the lots by what is to be said of them.
+func verdicts(lots []Lot) string {
+	count := map[valuation.Verdict]int{}
+	open := 0 // no price is asked that a verdict could be about
+	for i := range lots {
+		if v := lots[i].Verdict; lots[i].Ask == nil && v != valuation.WalkAway && v != valuation.Unpriceable {
+			open++
+		} else {
+			count[v]++
+		}
+	}
+	var out []string
+	for _, v := range []struct {
+		of   valuation.Verdict
+		what string
+	}{
+		{valuation.Buy, "careful as asked"}, {valuation.Marginal, "paying on average as asked"}, {valuation.TooDear, "too dear as asked"},
+		{valuation.WalkAway, "to walk away from"}, {valuation.Unpriceable, "without a figure"},
+	} {
+		if n := count[v.of]; n > 0 {
+			out = append(out, fmt.Sprintf("%d %s", n, v.what))
+		}
+	}
+	if open > 0 {
+		out = append(out, fmt.Sprintf("%d without a price asked", open))
+	}
+	return counted(len(lots), "listing") + ": " + strings.Join(out, ", ") + "."
+}
