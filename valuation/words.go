@@ -41,7 +41,7 @@ func lackings(text string) []lacking {
 // such as "VAT".
 func lower(title string) string {
 	r := []rune(title)
-	if len(r) < 2 || unicode.IsUpper(r[1]) {
+	if len(r) == 0 || len(r) > 1 && unicode.IsUpper(r[1]) {
 		return title
 	}
 	r[0] = unicode.ToLower(r[0])
