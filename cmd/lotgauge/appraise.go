@@ -27,9 +27,10 @@ type appraiseOptions struct {
 	Layout   table.Options
 }
 
-const appraiseLong = `Appraise a lot: the bid at which to stop and the careful one, how the figure comes
-about, how sure it is, what to ask or check next, the parts to buy, the ways out,
-what was found and what is not known. --full shows all of it, --brief four lines.
+const appraiseLong = `Appraise a lot: the bid at which to stop and the careful one, how the figure
+comes about, how sure it is, what to ask or check next, the parts to buy, the
+ways out, what was found and what is not known. --full shows all of it, --brief
+four lines.
 
 LISTING is a TOML file that describes the lot and what was found, or - to read
 one from standard input. If a price is missing, no bid is named: what can be
@@ -148,6 +149,9 @@ func runAppraise(opts *appraiseOptions) error {
 		if err := load.Overwrites(output, files); err != nil {
 			return err
 		}
+	}
+	if len(files) == 0 && len(bad) == 1 {
+		return bad[0]
 	}
 	library, folder, err := opts.library()
 	if err != nil {

@@ -22,8 +22,8 @@ type explainOptions struct {
 }
 
 const explainLong = `Explain what is believed of one inspection point: the usual odds of each of its
-states, the factor by which each finding multiplied them, and the odds now, which
-are the product; then the rows that the prices of its parts rest on.
+states, the factor by which each finding multiplied them, and the odds now,
+which are the product; then the rows that the prices of its parts rest on.
 
 LISTING is as for appraise; POINT is the id of a point as lotgauge families ID
 lists them, or variant for the catalogue number and the prices of sound ones.`
@@ -33,7 +33,7 @@ func newExplainCmd(e *environment, runF func(*explainOptions) error) *cobra.Comm
 	var scr screen
 	cmd := &cobra.Command{
 		Use:   "explain LISTING POINT",
-		Short: "Show how the findings moved the odds of one point, and what its prices rest on",
+		Short: "Show what moved the odds of one point, and what its prices rest on",
 		Long:  explainLong,
 		Example: `  lotgauge explain loft-find.toml pantograph-front
   lotgauge explain loft-find.toml variant

@@ -27,19 +27,19 @@ type identifyOptions struct {
 }
 
 const identifyLong = `Say which catalogue numbers of a family a model may be, with their chances, and
-which feature to look at next: the one that tells most, or with a listing the one
-that is worth most money to know.
+which feature to look at next: the one that tells most, or with a listing the
+one that is worth most money to know.
 
-What has been seen in the hand is written FEATURE=OPTION, as lotgauge families ID
-lists them. With --listing, what was found there counts too, and FAMILY may be
-left out.`
+What has been seen in the hand is written FEATURE=OPTION, as lotgauge families
+ID lists them. With --listing, what was found there counts too, and FAMILY may
+be left out.`
 
 func newIdentifyCmd(e *environment, runF func(*identifyOptions) error) *cobra.Command {
 	opts := &identifyOptions{environment: e}
 	var scr screen
 	cmd := &cobra.Command{
 		Use:   "identify FAMILY [FEATURE=OPTION...]",
-		Short: "Say which catalogue number a model may be, and what to look at next",
+		Short: "Say which catalogue number it may be, and what to look at next",
 		Long:  identifyLong,
 		Example: `  lotgauge identify pellworth-ce4
   lotgauge identify pellworth-ce4 roof=late livery=red
