@@ -7,6 +7,7 @@ import (
 
 	"github.com/shopspring/decimal"
 
+	"lotgauge/valuation/diag"
 	"lotgauge/valuation/money"
 )
 
@@ -82,11 +83,20 @@ func unless(absent bool, text string) string {
 
 // formatMoney writes an amount with its currency's decimals, or more.
 func formatMoney(amount decimal.Decimal, c money.Currency) string {
-	return amount.StringFixed(max(c.Digits(), -amount.Exponent()))
+	number, _, _ := strings.Cut(money.Amount{Value: amount, Currency: c}.String(), " ")
+	return number
 }
 
-// Check reports what in a row a price table would refuse, or change when it is
-// written and read: the first such thing, nil if there is none.
+// Check reports what in a row a price table would refuse, or would not give
+// back as it is: an error of the first such column, nil if there is none. Line
+// is not looked at.
 func (r Row) Check() error {
+	var back Row
+	for c, name := range columnNames {
+		bad := back.set(column(c), formatCell(column(c), r))
+		if bad != nil {
+			return diag.Diagnostic{Severity: diag.Error, Key: name, Summary: bad.summary, Expected: bad.expected, Try: bad.try}
+		}
+	}
 	return nil
 }
