@@ -110,8 +110,9 @@ type PartNeed struct {
 	Seen         []Sighting  `json:"-"` // the rows its price rests on, oldest first
 }
 
-// Sighting is one price row as it counts for an estimate: the price of one
-// piece, postage in, in the home currency, as asked or sold.
+// Sighting is one price row that an estimate rests on: the price of one piece in
+// the home currency as it was asked or paid, in the state it was in, for parts
+// postage in.
 type Sighting struct {
 	Line     int // in the price table
 	Day      time.Time

@@ -22,7 +22,7 @@ var rooms = map[string]struct{ ours, theirs []string }{
 	"valuation/money":     {nil, []string{"github.com/shopspring/decimal"}},
 	"valuation/charges":   {[]string{"valuation/money", "valuation/diag"}, []string{"github.com/shopspring/decimal"}},
 	"valuation/checklist": {[]string{"valuation/money", "valuation/diag"}, nil},
-	"valuation/prices":    {[]string{"valuation/money", "valuation/diag"}, []string{"github.com/shopspring/decimal", "gonum.org/v1/gonum"}},
+	"valuation/prices":    {[]string{"valuation/money", "valuation/diag"}, []string{"github.com/shopspring/decimal", "gonum.org/v1/gonum", "golang.org/x/text"}},
 	"valuation/belief":    {nil, nil},
 	"valuation": {
 		[]string{"valuation/diag", "valuation/money", "valuation/charges", "valuation/checklist", "valuation/prices", "valuation/belief"},

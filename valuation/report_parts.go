@@ -30,7 +30,7 @@ func (a *appraiser) partNeed(i int) PartNeed {
 	n := PartNeed{
 		ID: a.family.Parts[i].ID, Title: a.family.Parts[i].Title,
 		Observations: e.Observations, SetAside: e.SetAside,
-		FindChance: Share(find.FindChance), Scarce: find.Scarce, Sightings: find.Sightings, Seen: a.sightings(e),
+		FindChance: Share(find.FindChance), Scarce: find.Scarce, Sightings: find.Sightings, Seen: a.sightings(e, buying),
 	}
 	if e.Priced {
 		price := a.priceRange(&e.Buy)

@@ -31,19 +31,25 @@ func spreadOf(xs []float64) []Bin {
 	return out
 }
 
-// sightings are the rows of an estimate, oldest first: for parts the buying
-// price, postage in, for models the price brought to the reference grade.
-func (a *appraiser) sightings(e *prices.Estimate) []Sighting {
+// sightings are the rows of an estimate, oldest first: the price of one piece as
+// it was asked or paid, in the state it was in; for parts postage in.
+func (a *appraiser) sightings(e *prices.Estimate, side func(*prices.Use) *prices.Reading) []Sighting {
 	var out []Sighting
-	for _, u := range e.Uses {
+	for i := range e.Uses {
+		u := &e.Uses[i]
+		r := side(u)
 		out = append(out, Sighting{
-			Line: u.Row.Line, Day: u.Row.Day, Price: a.home(u.Home),
-			Asked: u.Row.Asked, SetAside: u.SetAside, Weight: u.Weight,
+			Line: u.Row.Line, Day: u.Row.Day, Price: a.home(r.Home),
+			Asked: u.Row.Asked, SetAside: r.SetAside, Weight: u.Weight,
 		})
 	}
 	slices.SortStableFunc(out, func(x, y Sighting) int { return x.Day.Compare(y.Day) })
 	return out
 }
+
+// selling and buying are the two sides that a price row counts on.
+func selling(u *prices.Use) *prices.Reading { return &u.Reading }
+func buying(u *prices.Use) *prices.Reading  { return &u.Buying }
 
 // models are the prices of a sound one, in the order of out's variants.
 func (a *appraiser) models(variants []Chance) []Model {
@@ -56,7 +62,7 @@ func (a *appraiser) models(variants []Chance) []Model {
 		}
 		out = append(out, Model{
 			ID: c.ID, Title: c.Title, Chance: c.Chance, Price: a.priceRange(&e.Sell),
-			Guide: a.family.Variants[v].Guide != nil, Seen: a.sightings(e), SetAside: e.SetAside,
+			Guide: a.family.Variants[v].Guide != nil, Seen: a.sightings(e, selling), SetAside: e.SetAside,
 		})
 	}
 	return out
