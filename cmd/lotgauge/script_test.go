@@ -39,7 +39,7 @@ func TestScripts(t *testing.T) {
 		Setup:               setup,
 		Condition:           condition,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits": exits, "inflate": inflate, "unquote-bytes": unquoteBytes, "fits": fits, "clean": clean,
+			"exits": exits, "inflate": inflate, "unquote-bytes": unquoteBytes, "fits": fits, "clean": clean, "stock": stock,
 		},
 	})
 }
@@ -50,6 +50,10 @@ func setup(env *testscript.Env) error {
 	env.Setenv("LOTGAUGE_DATA", "data")
 	env.Setenv("XDG_DATA_HOME", "")
 	env.Setenv("NO_COLOR", "")
+	all, broken := stockSize()
+	env.Setenv("LOTS", strconv.Itoa(all))
+	env.Setenv("BROKEN", strconv.Itoa(broken))
+	env.Setenv("SOUND", strconv.Itoa(all-broken))
 	return fs.WalkDir(os.DirFS(base), ".", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || name == "README.md" {
 			return err

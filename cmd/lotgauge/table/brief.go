@@ -23,17 +23,29 @@ func Brief(w io.Writer, a *valuation.Appraisal, o Options) error {
 	return p.writeTo(w)
 }
 
-// riskBrief says how often each bid loses money: "You lose money at 28.00 GBP
-// (careful) in 19 of 100 such purchases, at …".
+// riskBrief says how often one loses at the price asked and where to stop: "At
+// 38.00 GBP asked, 39 of 100 such purchases lose money; at 42.00 GBP, 49."
 func riskBrief(a *valuation.Appraisal) string {
 	var all []string
 	for _, r := range risks(a) {
-		all = append(all, "at "+tied(amount(r.bid, a.Purchase.Currency))+" ("+r.what+") "+in100(*r.loss))
+		if r.what == careful {
+			continue // in no more than is tolerated
+		}
+		text := "at " + tied(amount(r.bid, a.Purchase.Currency))
+		if r.what == asked {
+			text += " asked"
+		}
+		often := strings.TrimPrefix(in100(*r.loss), "in ")
+		if len(all) == 0 {
+			all = append(all, text+", "+often+" such purchases lose money")
+		} else {
+			all = append(all, text+", "+strings.TrimSuffix(often, " of 100"))
+		}
 	}
 	if len(all) == 0 {
 		return "No bid pays."
 	}
-	return "You lose money " + strings.Join(all, ", ") + " such purchases."
+	return capital(strings.Join(all, "; ")) + "."
 }
 
 func askBrief(a *valuation.Appraisal) string {

@@ -27,7 +27,7 @@ func (p *printer) verdict(a *valuation.Appraisal) {
 	case valuation.WalkAway:
 		p.para(bad, "", margin, "Walk away: "+sentence(lower(reasons(a)[0])))
 	case valuation.TooDear:
-		p.para(bad, "", margin, "Too dear at "+asked(a)+": "+limits(a)+".")
+		p.para(bad, "", margin, "Too dear at "+askedAt(a)+": "+limits(a)+".")
 	case valuation.Marginal:
 		p.para(warn, "", margin, capital(limits(a))+".")
 	default:
@@ -65,7 +65,7 @@ func marginal(a *valuation.Appraisal) string {
 // buy is the headline where the ask, if any, is a careful price.
 func buy(a *valuation.Appraisal) string {
 	if a.Purchase.Fixed && a.Purchase.Ask != nil {
-		return "Buy at " + asked(a) + "; " + limits(a) + "."
+		return "Buy at " + askedAt(a) + "; " + limits(a) + "."
 	}
 	return capital(limits(a)) + "."
 }
@@ -96,15 +96,15 @@ func bid(a *valuation.Appraisal, m, landed *valuation.Money) string {
 	return text + " (" + tied(amount(landed, a.Currency)) + " in all)"
 }
 
-// asked is the ask and what it costs in the end.
-func asked(a *valuation.Appraisal) string { return bid(a, a.Purchase.Ask, a.Purchase.Landed) }
+// askedAt is the ask and what it costs in the end.
+func askedAt(a *valuation.Appraisal) string { return bid(a, a.Purchase.Ask, a.Purchase.Landed) }
 
 // priceAsked is the ask in a sentence: a price, or where the bidding stands.
 func priceAsked(a *valuation.Appraisal) string {
 	if a.Purchase.Fixed {
-		return "the price of " + asked(a)
+		return "the price of " + askedAt(a)
 	}
-	return "the ask of " + asked(a)
+	return "the ask of " + askedAt(a)
 }
 
 func unpriceable(missing []valuation.MissingPrice) string {

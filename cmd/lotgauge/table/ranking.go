@@ -56,17 +56,29 @@ func (p *printer) lots(title string, lots []*Lot, rank int, dir string) {
 	careful := alignedOf(lots, func(l *Lot) string { return amount(l.Careful, l.Currency) })
 	stop := alignedOf(lots, func(l *Lot) string { return amount(l.Stop, l.Currency) })
 	g := &grid{numbers: true, columns: []column{
-		{right: true}, {head: "Listing", flex: true}, {head: "Gain " + lots[0].Home, right: true}, {head: "bought at", right: true, spare: 3},
-		{head: "Careful", right: true}, {head: "Stop at", right: true}, {head: "Seen", right: true, spare: 1},
-		{head: "Loses, as\nasked", right: true, spare: 2},
+		{right: true}, {head: "Listing", flex: true}, {head: "Gain " + lots[0].Home, right: true}, {head: "bought at", right: true},
+		{head: "Careful", right: true}, {head: "Stop at", right: true}, {head: "Seen", right: true},
+		{head: "Loses", right: true},
 	}}
 	for i, l := range lots {
-		g.add(words(fmt.Sprintf("%d.", rank+i+1)), words(strings.TrimPrefix(l.Listing, dir)), toned(l.tone(), gain[i]), words(at[i]),
+		g.add(words(fmt.Sprintf("%d.", rank+i+1)), words(filepath.Base(l.Listing)), toned(l.tone(), gain[i]), words(at[i]),
 			words(careful[i]), words(stop[i]), words(percent(l.Coverage)), words(l.loses()))
+		if p.width < roomy {
+			g.note(fmt.Sprintf("Bought at %s; %s seen; loses %s as asked.", tied(l.at()), percent(l.Coverage), l.loses()))
+		}
+		if filepath.Base(l.Listing) != strings.TrimPrefix(l.Listing, dir) {
+			g.note(l.Listing)
+		}
 		g.note(l.note())
+	}
+	if p.width < roomy {
+		g = g.without(7).without(6).without(3)
 	}
 	p.grid(g)
 }
+
+// roomy is the width from which all of a ranking's columns stand side by side.
+const roomy = 76
 
 // commonFolder is the folder that all files of a ranking are in, with what parts
 // it from their names, or "".

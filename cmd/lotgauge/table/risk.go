@@ -7,6 +7,13 @@ import (
 	"lotgauge/valuation"
 )
 
+// The bids that there are.
+const (
+	careful = "careful"
+	asked   = "asked"
+	stopAt  = "stop at"
+)
+
 // A risk is a bid and how often it loses money.
 type risk struct {
 	what        string
@@ -18,9 +25,9 @@ type risk struct {
 func risks(a *valuation.Appraisal) []risk {
 	b := &a.Purchase
 	all := slices.DeleteFunc([]risk{
-		{"careful", b.CarefulBid, b.CarefulLanded, b.CarefulLoss},
-		{"asked", b.Ask, b.Landed, b.LossChance},
-		{"stop at", b.BreakEvenBid, b.BreakEvenLanded, b.BreakEvenLoss},
+		{careful, b.CarefulBid, b.CarefulLanded, b.CarefulLoss},
+		{asked, b.Ask, b.Landed, b.LossChance},
+		{stopAt, b.BreakEvenBid, b.BreakEvenLanded, b.BreakEvenLoss},
 	}, func(r risk) bool { return r.bid == nil || r.loss == nil })
 	slices.SortStableFunc(all, func(x, y risk) int { return x.bid.Cmp(y.bid.Decimal) })
 	return all
