@@ -58,3 +58,34 @@ func cause(err error) error {
 	}
 	return err
 }
+
+// unchanged says why a file could not be changed, and that it was not.
+func unchanged(path string, err error) error {
+	known, ok := errors.AsType[*Error](err)
+	if !ok {
+		known = refused(Short(path), err)
+	}
+	e := *known
+	const still = "nothing has been changed"
+	switch {
+	case inUse(err):
+		e.What = "is open in another program, which keeps others from writing it"
+		e.Hint = "close it there and try again; " + still
+	case errors.Is(err, syscall.ENOSPC):
+		e.Hint = "make room on the disk and try again; " + still
+	case e.Hint == "":
+		e.Hint = still
+	default:
+		e.Hint += "; " + still
+	}
+	return &e
+}
+
+// unsure says that a file has its new text, and may lose it in a power cut.
+func unsure(path string, err error) error {
+	e := refused(Short(path), err)
+	e.What = "has been changed, but the system does not say that it is on the disk: " + e.What
+	e.Hint = "look whether the change is there before you make it again"
+	e.Mistaken = false
+	return e
+}

@@ -15,13 +15,17 @@ import (
 // sees the old one, and a failed run leaves no trace. What is there and no
 // regular file (/dev/null, a pipe) is written as it goes.
 type Output struct {
-	path string // where it goes, links followed
-	file *os.File
-	temp bool // file is to be renamed to path
+	disk disk
+	kind string      // the end of the temporary file's name
+	path string      // where it goes, links followed
+	mode fs.FileMode // its permissions, 0 for those of the file there
+	file file
+	temp string // the file to be renamed to path, "" where there is none
+	shut bool   // file is closed
 }
 
 // Create returns an output for the path; it touches nothing.
-func Create(path string) *Output { return &Output{path: path} }
+func Create(path string) *Output { return &Output{disk: system{}, kind: "tmp", path: path} }
 
 // Write implements io.Writer.
 func (o *Output) Write(p []byte) (int, error) {
@@ -34,6 +38,9 @@ func (o *Output) Write(p []byte) (int, error) {
 		}
 	}
 	n, err := o.file.Write(p)
+	if err == nil && n < len(p) {
+		err = io.ErrShortWrite
+	}
 	if err != nil {
 		return n, refused(Short(o.path), err)
 	}
@@ -46,15 +53,14 @@ func (o *Output) start() error {
 	if real, err := filepath.EvalSymlinks(o.path); err == nil {
 		o.path = real
 	}
-	info, err := os.Stat(o.path)
+	info, err := o.disk.Stat(o.path)
 	switch {
 	case err == nil && info.IsDir():
 		return &Error{Path: name, What: "is a folder, not a file", Mistaken: true}
 	case err == nil && !info.Mode().IsRegular():
-		o.file, err = os.OpenFile(o.path, os.O_WRONLY, 0)
+		err = o.direct()
 	default:
-		o.temp = true
-		o.file, err = temporary(o.path, info)
+		err = o.temporary(info)
 	}
 	if err != nil {
 		return refused(name, err)
@@ -62,30 +68,44 @@ func (o *Output) start() error {
 	return nil
 }
 
-// temporary creates a file beside the one at path, with the permissions of old
-// where there is one, else those the user's mask leaves.
-func temporary(path string, old fs.FileInfo) (f *os.File, err error) {
-	_, err = fresh(path, func(name string) error {
-		f, err = os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		return err
-	})
-	if err != nil || old == nil {
-		return f, err
+// direct opens what is no regular file.
+func (o *Output) direct() error {
+	f, err := os.OpenFile(o.path, os.O_WRONLY, 0)
+	if err == nil {
+		o.file = f
 	}
-	if err := f.Chmod(old.Mode().Perm()); err != nil {
-		f.Close()
-		os.Remove(f.Name())
-		return nil, err
-	}
-	return f, nil
+	return err
 }
 
-// fresh calls create with hidden names beside path until one is not taken, and
-// returns that name.
-func fresh(path string, create func(name string) error) (name string, err error) {
+// temporary creates a file beside the one at path, with the permissions asked
+// for, else those of old where there is one, else those the user's mask leaves.
+func (o *Output) temporary(old fs.FileInfo) error {
+	name, err := fresh(o.path, o.kind, func(name string) (err error) {
+		o.file, err = o.disk.Create(name)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	o.temp = name
+	if o.mode == 0 && old != nil {
+		o.mode = old.Mode().Perm()
+	}
+	if o.mode != 0 {
+		err = o.file.Chmod(o.mode)
+	}
+	if err != nil {
+		o.Discard()
+	}
+	return err
+}
+
+// fresh calls create with hidden names beside path, which end in kind, until
+// one is not taken, and returns that name.
+func fresh(path, kind string, create func(name string) error) (name string, err error) {
 	dir, base := filepath.Split(filepath.Clean(path))
 	for range 100 {
-		name = filepath.Join(dir, fmt.Sprintf(".%s.%08x.tmp", base, rand.Uint32()))
+		name = filepath.Join(dir, fmt.Sprintf(".%s.%08x.%s", base, rand.Uint32(), kind))
 		if err = create(name); !errors.Is(err, fs.ErrExist) {
 			return name, err
 		}
@@ -108,19 +128,33 @@ func (o *Output) Commit() error {
 }
 
 func (o *Output) commit() error {
-	if !o.temp {
-		return o.file.Close()
-	}
-	if err := o.file.Sync(); err != nil {
+	if err := o.settle(); err != nil || o.temp == "" {
 		return err
 	}
-	if err := o.file.Close(); err != nil {
+	if err := o.place(); err != nil {
 		return err
 	}
-	if err := os.Rename(o.file.Name(), o.path); err != nil {
+	return o.disk.SyncDir(filepath.Dir(o.path))
+}
+
+// settle closes the file; a temporary one is on the disk then.
+func (o *Output) settle() error {
+	if o.temp != "" {
+		if err := o.file.Sync(); err != nil {
+			return err
+		}
+	}
+	o.shut = true
+	return o.file.Close()
+}
+
+// place renames the temporary file to its place.
+func (o *Output) place() error {
+	if err := o.disk.Rename(o.temp, o.path); err != nil {
 		return err
 	}
-	return syncDir(filepath.Dir(o.path))
+	o.file, o.temp = nil, ""
+	return nil
 }
 
 // Discard removes what was written since Create. After Commit it does nothing.
@@ -128,11 +162,13 @@ func (o *Output) Discard() {
 	if o.file == nil {
 		return
 	}
-	o.file.Close()
-	if o.temp {
-		os.Remove(o.file.Name())
+	if !o.shut {
+		o.file.Close()
 	}
-	o.file = nil
+	if o.temp != "" {
+		_ = o.disk.Remove(o.temp) // what stays is hidden and in nobody's way
+	}
+	o.file, o.temp = nil, ""
 }
 
 // Replace writes the file at path in one step: all that write wrote, or, where

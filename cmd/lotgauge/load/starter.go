@@ -76,7 +76,7 @@ func build(dir string, content fs.FS) error {
 	if err != nil {
 		return err
 	}
-	stage, err := fresh(dir, func(name string) error { return os.Mkdir(name, 0o777) })
+	stage, err := fresh(dir, "tmp", func(name string) error { return os.Mkdir(name, 0o777) })
 	if err == nil {
 		defer os.RemoveAll(stage)
 		err = copyAll(stage, content)
@@ -118,7 +118,7 @@ func makeParents(dir string) (undo func(), err error) {
 // fill writes into a folder that is there and empty, and takes back what it
 // wrote if it cannot write all.
 func fill(dir string, content fs.FS) (err error) {
-	stage, err := fresh(filepath.Join(dir, "starter"), func(name string) error { return os.Mkdir(name, 0o777) })
+	stage, err := fresh(filepath.Join(dir, "starter"), "tmp", func(name string) error { return os.Mkdir(name, 0o777) })
 	if err != nil {
 		return err
 	}
