@@ -1,0 +1,85 @@
+package main
+
+import (
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestReadme runs what README.md shows: every line of its console blocks that
+// calls this program, in their order, in a folder that holds the listings and
+// nothing else. Each must do as it is shown: exit with 0.
+func TestReadme(t *testing.T) {
+	shell, err := exec.LookPath("sh")
+	if err != nil {
+		t.Skip("no shell to read the lines with")
+	}
+	dir := t.TempDir()
+	if err := os.CopyFS(filepath.Join(dir, "testdata", "listings"), os.DirFS("../../testdata/listings")); err != nil {
+		t.Fatal(err)
+	}
+	run := 0
+	for _, line := range consoleLines(t, "../../README.md") {
+		command, ok := ofThisProgram(line)
+		if !ok {
+			continue
+		}
+		run++
+		cmd := exec.Command(shell, "-c", command)
+		cmd.Dir = dir
+		cmd.Env = append(os.Environ(), "LOTGAUGE_DATA=", "XDG_DATA_HOME=", "HOME="+dir, "LocalAppData="+dir)
+		if out, err := cmd.CombinedOutput(); err != nil {
+			t.Errorf("%s: %v\n%s", line, err, out)
+		}
+	}
+	if run < 10 {
+		t.Errorf("only %d lines were run: have the blocks lost their marks?", run)
+	}
+}
+
+// consoleLines are the commands in the console blocks of a Markdown file,
+// without the prompt.
+func consoleLines(t *testing.T, file string) []string {
+	t.Helper()
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	inside := false
+	for line := range strings.SplitSeq(string(text), "\n") {
+		switch {
+		case strings.HasPrefix(line, "```"):
+			inside = strings.TrimPrefix(line, "```") == "console"
+		case inside && strings.HasPrefix(line, "$ "):
+			lines = append(lines, strings.TrimPrefix(line, "$ "))
+		}
+	}
+	return lines
+}
+
+// ofThisProgram is a line as the shell is to run it, and whether it calls this
+// program, under its name or from source.
+func ofThisProgram(line string) (command string, ok bool) {
+	if rest, ok := strings.CutPrefix(line, "go run ./cmd/lotgauge "); ok {
+		return "lotgauge " + rest, true
+	}
+	return line, strings.HasPrefix(line, "lotgauge ")
+}
+
+// Every command of the program, and every form of an appraisal, is shown.
+func TestReadmeShowsEveryCommand(t *testing.T) {
+	shown := "\n" + strings.Join(consoleLines(t, "../../README.md"), "\n") + "\n"
+	for _, c := range newRootCmd(newScreenful().streams).Commands() {
+		if c.Name() != "help" && c.Name() != "completion" && !strings.Contains(shown, "lotgauge "+c.Name()+" ") {
+			t.Errorf("README.md does not show lotgauge %s", c.Name())
+		}
+	}
+	for _, form := range forms {
+		if !strings.Contains(shown, " --"+form+" ") {
+			t.Errorf("README.md does not show --%s", form)
+		}
+	}
+}
