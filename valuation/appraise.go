@@ -2,6 +2,8 @@ package valuation
 
 import (
 	"errors"
+	"slices"
+	"strconv"
 	"time"
 
 	"lotgauge/valuation/belief"
@@ -10,6 +12,8 @@ import (
 	"lotgauge/valuation/diag"
 	"lotgauge/valuation/money"
 	"lotgauge/valuation/prices"
+
+	"github.com/shopspring/decimal"
 )
 
 // enumerable is up to how many joint outcomes are summed one by one. Above, the
@@ -28,18 +32,27 @@ type Options struct {
 // diagnostics have errors. A missing price is no error: the appraisal then has
 // no figure that rests on it, and says what is missing.
 func (l *Library) Appraise(x *Listing, o Options) (*Appraisal, diag.List) {
+	a, diags := l.run(x, o)
+	if a == nil {
+		return nil, diags
+	}
+	return a.report(), diags
+}
+
+// run does all of an appraisal but the report. The appraiser is nil if, and
+// only if, the diagnostics have errors; warnings of the files come along.
+func (l *Library) run(x *Listing, o Options) (*appraiser, diag.List) {
 	a, diags := l.prepare(x, o)
+	for _, step := range []func() diag.List{a.infer, a.price} {
+		if !diags.HasErrors() {
+			diags = append(diags, step()...)
+		}
+	}
 	if diags.HasErrors() {
 		return nil, diags.Sorted()
 	}
-	if diags = a.infer(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
-	if diags = a.price(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
 	a.evaluate()
-	return a.report(), nil
+	return a, diags.Sorted()
 }
 
 // appraiser is one appraisal under way.
@@ -67,9 +80,10 @@ type appraiser struct {
 	ledger   *ledger
 	purchase purchase
 	missing  []missing
-	shut     [routes][]string // unpriced items by route
+	shut     [routes][]string // unpriced items by route, open or not
 	drawn    *drawn
 	expected *expected
+	even     *decimal.Decimal // the break-even bid, nil for none
 }
 
 // prepare reads what the appraisal needs and holds the listing against the
@@ -85,7 +99,7 @@ func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
 	a.table = need(&diags, l.Prices)
 	a.rates = need(&diags, l.Rates)
 	if a.settings == nil {
-		return nil, diags
+		return a, diags
 	}
 	a.draws, a.seed = a.settings.Draws, a.settings.Seed
 	if o.Draws > 0 {
@@ -95,8 +109,9 @@ func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
 		a.seed = o.Seed
 	}
 	a.sheets(l, &diags)
-	if a.family != nil && !diags.HasErrors() {
+	if !diags.HasErrors() {
 		a.checkMoney(&diags)
+		a.checkRoutes(&diags)
 	}
 	return a, diags
 }
@@ -111,11 +126,19 @@ func need[T any](diags *diag.List, load func() (T, diag.List)) T {
 // familyOf is the listing's family; an unknown one is reported in the listing.
 func (l *Library) familyOf(x *Listing) (*checklist.Family, diag.List) {
 	f, diags := l.Family(x.Family)
-	if f == nil && len(diags) == 1 && diags[0].Pos.Line == 0 {
-		diags = diag.List{diags[0]}
-		diags[0].Pos = x.pos("family")
+	if !l.has(familiesDir, x.Family) {
+		diags = moved(diags, x.pos("family"))
 	}
 	return f, diags
+}
+
+// moved are diagnostics put in another place: where an unknown name stands.
+func moved(list diag.List, at diag.Pos) diag.List {
+	out := slices.Clone(list)
+	for i := range out {
+		out[i].Pos = at
+	}
+	return out
 }
 
 // sheets loads the charge sheets that the listing or else the settings name.
@@ -144,9 +167,8 @@ func (l *Library) sheetFor(key, id string, at diag.Pos, side charges.Side, diags
 		return nil
 	}
 	s, ds := l.Sheet(id)
-	if s == nil && len(ds) == 1 && ds[0].Pos.Line == 0 {
-		d.Summary, d.Expected, d.Try = ds[0].Summary, ds[0].Expected, ds[0].Try
-		ds = diag.List{d}
+	if !l.has(sheetsDir, id) {
+		ds = moved(ds, at)
 	}
 	*diags = append(*diags, ds...)
 	if s != nil && !ds.HasErrors() && s.Side != side {
@@ -166,11 +188,29 @@ func (a *appraiser) checkMoney(diags *diag.List) {
 				Summary:  key + " in " + string(m.Currency) + ", but the charge sheet " + quoted(a.buy.ID) + " is in " + string(want),
 				Expected: "an amount in " + string(want) + ", or another sheet under buy",
 			})
+		} else if m != nil && -m.Value.Exponent() > want.Digits() && !m.Value.Equal(m.Value.Truncate(want.Digits())) {
+			diags.Add(diag.Diagnostic{
+				Severity: diag.Error, Pos: a.listing.pos(key),
+				Summary: key + " in parts of the smallest coin: " + m.String(), Expected: "at most " + strconv.Itoa(int(want.Digits())) + " decimals",
+			})
 		}
 	}
 	check("ask", a.listing.Ask, a.buy.Currency)
 	if h := a.listing.Hammer; h != nil {
 		check("hammer", &h.Low, a.buy.Currency)
+		check("hammer", &h.High, a.buy.Currency)
+	}
+}
+
+// checkRoutes checks that some way out is open: keeping it alone needs to be
+// worth something.
+func (a *appraiser) checkRoutes(diags *diag.List) {
+	if a.listing.KeepWorth == nil && slices.Contains(a.listing.Routes, RouteNames[keepIt]) {
+		diags.Add(diag.Diagnostic{
+			Severity: diag.Error, Pos: a.listing.pos("routes"),
+			Summary:  "route keep without what keeping it is worth",
+			Expected: `keep_worth = "150 EUR", or the route left out`,
+		})
 	}
 }
 
@@ -227,9 +267,9 @@ func (a *appraiser) newLedger(sell, parts *sale, maybe func(v int) bool) *ledger
 	f, s := a.family, a.settings
 	l := &ledger{
 		family: f, market: a.market, sell: sell, parts: parts,
-		bench:  s.BenchRate / 60,
-		models: make([]model, len(f.Variants)),
-		sells:  make([]float64, len(f.Parts)),
+		bench:    s.BenchRate / 60,
+		accounts: make([]account, len(f.Variants)),
+		sells:    make([]float64, len(f.Parts)),
 	}
 	l.takeDown = f.BreakMinutes * l.bench
 	for i, p := range f.Parts {
@@ -264,13 +304,19 @@ func (a *appraiser) openRoutes(l *ledger) {
 }
 
 // evaluate draws, and takes expectations exactly where the states can be
-// summed.
+// summed. Under selling charges that are not straight the worths stay those of
+// the draws.
 func (a *appraiser) evaluate() {
 	a.drawn, a.expected = a.ledger.throw(a.posterior.Draw(a.draws, a.seed), a.seed)
-	if !a.ledger.sell.straight {
-		return
-	}
 	if all, ok := a.posterior.Enumerate(enumerable); ok {
-		a.expected = a.ledger.expect(all)
+		exact := a.ledger.expect(all)
+		if a.ledger.sell.straight {
+			a.expected = exact
+		} else {
+			a.expected.takeStates(exact)
+		}
+	}
+	if a.whole() {
+		a.even = a.purchase.highest(a.expected.worth)
 	}
 }

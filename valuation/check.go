@@ -1,11 +1,14 @@
 package valuation
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
+	"lotgauge/valuation/charges"
 	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
+	"lotgauge/valuation/money"
 	"lotgauge/valuation/prices"
 )
 
@@ -32,6 +35,9 @@ func (l *Library) Check() (Checked, diag.List) {
 	done.Families = len(families)
 	if settings != nil {
 		l.checkDefaults(settings, &diags)
+		if rates != nil && settings.Currency != "" {
+			l.checkCurrencies(settings.Currency, rates, families, &diags)
+		}
 	}
 	if settings != nil && settings.Currency != "" && table != nil && rates != nil {
 		c := &tableCheck{families: families, settings: settings, table: table, rates: rates}
@@ -79,18 +85,65 @@ func (l *Library) checkOwners(f *checklist.Family, doc *diag.Document, owner map
 	}
 }
 
-// checkDefaults reports settings that name sheets which are not there.
+// checkDefaults reports settings that name sheets which are not there, or which
+// are for the other side of a deal.
 func (l *Library) checkDefaults(s *Settings, diags *diag.List) {
-	known, _ := l.Sheets()
-	for _, d := range []struct{ key, id string }{{"buy", s.Buy}, {"sell", s.Sell}, {"sell_parts", s.SellParts}} {
-		if d.id == "" || slices.Contains(known, d.id) {
-			continue
+	at := diag.Pos{File: l.shown(settingsFile)}
+	for _, d := range []struct {
+		key, id string
+		side    charges.Side
+	}{{"buy", s.Buy, charges.Buy}, {"sell", s.Sell, charges.Sell}, {"sell_parts", s.SellParts, charges.Sell}} {
+		if d.id != "" {
+			var own diag.List
+			l.sheetFor(d.key, d.id, at, d.side, &own)
+			*diags = append(*diags, own...)
 		}
-		near, _ := diag.Nearest(d.id, known)
-		diags.Add(diag.Diagnostic{
-			Severity: diag.Error, Pos: diag.Pos{File: l.shown(settingsFile)}, Key: d.key,
-			Summary: d.key + ": no charge sheet called " + quoted(d.id), Expected: "one of " + listed(known), Try: near,
-		})
+	}
+}
+
+// checkCurrencies reports currencies of sheets and families that cannot be
+// converted by the newest rates.
+func (l *Library) checkCurrencies(home money.Currency, rates *prices.Rates, families []*checklist.Family, diags *diag.List) {
+	_, newest, _ := rates.Span()
+	check := func(c money.Currency, file, what string) {
+		_, _, err := rates.Rate(c, home, newest)
+		var missing *prices.RateError
+		if errors.As(err, &missing) {
+			d := noRate(missing)
+			d.Pos, d.Summary = diag.Pos{File: file}, what+" is in "+string(c)+": "+d.Summary
+			diags.Add(d)
+		}
+	}
+	ids, _ := l.Sheets()
+	for _, id := range ids {
+		if s, ds := l.Sheet(id); !ds.HasErrors() {
+			check(s.Currency, l.shown(entryFile(sheetsDir, id)), "the sheet")
+		}
+	}
+	for _, f := range families {
+		eachAmount(f, func(a *money.Amount, what string) { check(a.Currency, f.File, what) })
+	}
+}
+
+// eachAmount visits the money that a family names.
+func eachAmount(f *checklist.Family, visit func(a *money.Amount, what string)) {
+	see := func(a *money.Amount, what string) {
+		if a != nil {
+			visit(a, what)
+		}
+	}
+	for _, v := range f.Variants {
+		see(v.Guide, "the guide of variant "+quoted(v.ID))
+	}
+	for _, p := range f.Parts {
+		if !p.Foreign {
+			see(p.Guide, "the guide of part "+quoted(p.ID))
+		}
+	}
+	for _, p := range f.Points {
+		for _, s := range p.States {
+			see(s.Spend, "what is spent on "+p.ID+", "+s.ID+",")
+		}
 	}
 }
 

@@ -10,21 +10,17 @@ import (
 // column is how the expected worth comes about, from the price of a sound one:
 // what is taken off for each reason, under the route chosen in each case.
 type column struct {
-	sound    float64 // price of a sound one at the reference grade
-	wear     float64 // grade below the reference
-	apart    float64 // what buyers price apart from grade
-	selling  float64 // selling charges
-	remedy   cost
-	instead  float64 // kept or sold in parts instead: against the sound price
-	used     float64 // worth so far
-	byChoice [routes]float64
+	sound   float64 // price of a sound one at the reference grade
+	wear    float64 // grade below the reference
+	apart   float64 // what buyers price apart from grade
+	selling float64 // selling charges
+	remedy  cost
+	instead float64 // kept or sold in parts instead: against the sound price
 }
 
 // add takes one case of the given weight and the worth of its chosen route.
 func (c *column) add(l *ledger, v uint8, t *tally, b bill, worth float64, route int, weight float64) {
 	c.sound += float64(weight * b.base)
-	c.used += float64(weight * worth)
-	c.byChoice[route] += weight
 	at, spent := t.found, cost{}
 	switch route {
 	case sellRestored:
@@ -55,9 +51,13 @@ type stepWriter struct {
 }
 
 func (w *stepWriter) take(id, title string, change float64) {
-	w.total += change
-	next := money.FromFloat(w.total, w.home)
-	w.exact(id, title, next.Sub(w.shown))
+	w.reach(id, title, w.total+change)
+}
+
+// reach adds the step that leads to a total.
+func (w *stepWriter) reach(id, title string, total float64) {
+	w.total = total
+	w.exact(id, title, money.FromFloat(total, w.home).Sub(w.shown))
 }
 
 // exact adds a step of an exact amount; a step of nothing is left out.
@@ -85,7 +85,16 @@ func (c *column) steps(home money.Currency, worth float64) *stepWriter {
 	w.take("consumables", "consumables", -c.remedy.spend)
 	w.take("bench", "time at the bench", -c.remedy.time)
 	w.take("instead", "kept or sold in parts instead", c.instead)
-	w.take("selling", "charges on selling it", worth-w.total)
+	w.reach("selling", "charges on selling it", worth)
+	w.sum("worth", "what it is worth to you")
+	return w
+}
+
+// unsold is the column where no price of a sound one is known, and none is
+// needed: it is kept or sold in parts.
+func unsold(home money.Currency, worth float64) *stepWriter {
+	w := &stepWriter{home: home}
+	w.reach("instead", "kept or sold in parts", worth)
 	w.sum("worth", "what it is worth to you")
 	return w
 }

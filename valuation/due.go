@@ -35,16 +35,9 @@ func (l *Library) Due(listings []*Listing, o Options) ([]DuePrice, diag.List) {
 	due := map[string]*DuePrice{}
 	var diags diag.List
 	for _, x := range listings {
-		a, ds := l.prepare(x, o)
-		if !ds.HasErrors() {
-			ds = a.infer()
-		}
-		if !ds.HasErrors() {
-			ds = a.price()
-		}
+		a, ds := l.run(x, o)
 		diags = append(diags, ds...)
-		if !ds.HasErrors() {
-			a.evaluate()
+		if a != nil {
 			a.due(due)
 		}
 	}
@@ -146,7 +139,7 @@ func (a *appraiser) slopes() *slopes {
 
 func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight float64) {
 	if route == partOut {
-		for _, y := range l.models[v].sound.yields {
+		for _, y := range l.accounts[v].sound.yields {
 			s.piece[y.part] += float64(weight * y.qty)
 		}
 		for _, x := range t.faults {
@@ -165,7 +158,7 @@ func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight flo
 		}
 	}
 	at := map[int]lane{sellRestored: t.restored, sellRunning: t.running, sellAsFound: t.found}
-	if lane, sold := at[route]; sold {
+	if lane, sold := at[route]; sold && b.base > 0 {
 		const step = 0.01 // of the price: the selling charges may bend elsewhere
 		gross := l.gross(v, lane, b.base)
 		s.model[v] += float64(weight * (l.sell.net(gross*(1+step)) - l.sell.net(gross)) / (step * b.base))

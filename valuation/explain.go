@@ -33,24 +33,17 @@ type Move struct {
 // VariantSubject the catalogue number. The explanation is nil if the
 // diagnostics have errors.
 func (l *Library) Explain(x *Listing, subject string, o Options) (*Explanation, diag.List) {
-	a, diags := l.prepare(x, o)
-	if diags.HasErrors() {
-		return nil, diags.Sorted()
+	a, diags := l.run(x, o)
+	if a == nil {
+		return nil, diags
 	}
-	if diags = a.infer(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
-	if diags = a.price(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
-	a.evaluate()
 	point := a.family.PointIndex(subject)
 	if point < 0 && subject != VariantSubject {
 		r := &resolver{listing: x, family: a.family}
 		r.unknown(diag.Pos{}, "point", subject, append(pointIDs(a.family), VariantSubject))
 		return nil, r.diags
 	}
-	return a.explain(point), nil
+	return a.explain(point), diags
 }
 
 // explain explains a point, or with -1 the catalogue number.
@@ -106,11 +99,11 @@ func oddsFactors(before, now []float64) []float64 {
 // partsOf are the parts that any state of the point needs, as in the appraisal.
 func (a *appraiser) partsOf(point int) []PartNeed {
 	wanted := map[string]bool{}
-	for v := range a.ledger.models {
-		if a.ledger.models[v].cells == nil {
+	for v := range a.ledger.accounts {
+		if a.ledger.accounts[v].cells == nil {
 			continue
 		}
-		for _, c := range a.ledger.models[v].cells[point] {
+		for _, c := range a.ledger.accounts[v].cells[point] {
 			for _, n := range c.needs {
 				wanted[a.family.Parts[n.part].ID] = true
 			}

@@ -239,7 +239,11 @@ func TestCheckFindsFaults(t *testing.T) {
 		{"part without price or guide", []patch{{"families/quillmore-t3.toml", "guide = \"22 EUR\"\n", ""}}, `part "reverser-relay" has neither a price nor a guide`},
 		{"variant without price or guide", []patch{{"families/quillmore-t3.toml", "guide = \"70 EUR\"\n", ""}, {"prices.csv", "quillmore-t3/310,", "quillmore-t3/325,"}}, `variant "310" has neither a price nor a guide`},
 		{"row without a rate", []patch{{"rates.csv", "2024-11-22", "2024-10-22"}}, "data/prices.csv:3"},
-		{"settings name no sheet", []patch{{"settings.toml", `buy = "hall"`, `buy = "hell"`}}, `buy: no charge sheet called "hell"`},
+		{"settings name no sheet", []patch{{"settings.toml", `buy = "hall"`, `buy = "hell"`}}, `data/settings.toml: no charge sheet called "hell"`},
+		{"settings name a sheet of the other side", []patch{{"settings.toml", `buy = "hall"`, `buy = "parcel"`}}, `"parcel" is for the other side`},
+		{"sheet in a currency without rates", []patch{{"sheets/table.toml", `"EUR"`, `"JPY"`}}, `data/sheets/table.toml: the sheet is in JPY: no rate of JPY`},
+		{"guide in a currency without rates", []patch{{"families/quillmore-t3.toml", "22 EUR", "22 SEK"}}, `the guide of part "reverser-relay" is in SEK`},
+		{"spending in a currency without rates", []patch{{"families/quillmore-t3.toml", "0.30 EUR", "0.30 SEK"}}, `what is spent on pickup, oxidised, is in SEK`},
 		{"broken sheet", []patch{{"sheets/hall.toml", `amount = "9.50"`, `amount = 9.50`}}, "data/sheets/hall.toml:"},
 		{"no families", []patch{{"families/quillmore-t3.toml", "", "x"}}, "data/families/quillmore-t3.toml:1"},
 	} {

@@ -57,22 +57,15 @@ func (l *Library) IdentifyListing(x *Listing, seen []Sighted, o Options) (*Ident
 	more := *x
 	more.Findings = slices.Clone(x.Findings)
 	more.sight(seen)
-	a, diags := l.prepare(&more, o)
-	if diags.HasErrors() {
-		return nil, diags.Sorted()
+	a, diags := l.run(&more, o)
+	if a == nil {
+		return nil, diags
 	}
-	if diags = a.infer(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
-	if diags = a.price(); diags.HasErrors() {
-		return nil, diags.Sorted()
-	}
-	a.evaluate()
 	id := a.identify()
 	if a.whole() {
 		a.valueFeatures(id)
 	}
-	return id, nil
+	return id, diags
 }
 
 // sight adds features seen in the hand to the findings.

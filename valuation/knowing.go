@@ -147,22 +147,3 @@ func judged(decide, judge *tallied, g prospect) float64 {
 	}
 	return sum
 }
-
-// moved is the mean square of what the answers add to the expected worths.
-func (t *tallied) moved() float64 {
-	sum := 0.0
-	for a := range t.actions {
-		all, weight := 0.0, 0.0
-		for i, w := range t.weight {
-			all += t.worth[i*t.actions+a]
-			weight += w
-		}
-		for i, w := range t.weight {
-			if w > 0 {
-				move := t.worth[i*t.actions+a]/w - all/weight
-				sum += float64(w * move * move)
-			}
-		}
-	}
-	return sum
-}

@@ -17,14 +17,14 @@ type ledger struct {
 	bench  float64                  // home currency a minute
 	keep   float64                  // what keeping a restored one is worth
 
-	models   []model // by variant; empty for those that cannot be it
-	takeDown float64 // bench time to take one apart
+	accounts []account // by variant; empty for those that cannot be it
+	takeDown float64   // bench time to take one apart
 	open     [routes]bool
 }
 
-// model is one variant: what it adds up to with every point sound, and what
+// account is one variant: what it adds up to with every point sound, and what
 // every state of every point, cells[point][state], changes against that.
-type model struct {
+type account struct {
 	weight float64 // of the points that apply
 	sound  cell
 	cells  [][]cell
@@ -61,9 +61,9 @@ func (c *cost) add(d *cost) {
 	c.time += d.time
 }
 
-// fill computes the model of one variant.
+// fill computes the account of one variant.
 func (l *ledger) fill(v int) {
-	m := &l.models[v]
+	m := &l.accounts[v]
 	points := l.family.Points
 	m.cells = make([][]cell, len(points))
 	m.sound.factor = 1
@@ -110,7 +110,7 @@ func (l *ledger) cell(p *checklist.Point, s, v int) cell {
 	return c
 }
 
-// put adds a sound point to the sums of a sound model.
+// put adds a sound point to the sums of a sound one.
 func (c *cell) put(sound *cell) {
 	c.score += sound.score
 	c.original += sound.original

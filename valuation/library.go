@@ -221,12 +221,8 @@ func (l *Library) Sheet(id string) (*charges.Sheet, diag.List) {
 
 // entry reads dir/id.toml; an unknown id gets the nearest known one.
 func (l *Library) entry(dir, id, what string, known func() ([]string, diag.List)) (*diag.Document, diag.List) {
-	file := path.Join(dir, id+".toml")
-	if id != "" && fs.ValidPath(file) && path.Base(file) == id+".toml" && path.Dir(file) == dir {
-		doc, diags := l.document(file, "a "+what)
-		if doc != nil || !absent(l.fsys, file) {
-			return doc, diags
-		}
+	if l.has(dir, id) {
+		return l.document(entryFile(dir, id), "a "+what)
 	}
 	ids, diags := known()
 	if diags.HasErrors() {
@@ -239,9 +235,17 @@ func (l *Library) entry(dir, id, what string, known func() ([]string, diag.List)
 	}}
 }
 
-func absent(fsys fs.FS, file string) bool {
-	_, err := fs.Stat(fsys, file)
-	return errors.Is(err, fs.ErrNotExist)
+func entryFile(dir, id string) string { return path.Join(dir, id+".toml") }
+
+// has tells whether dir/id.toml is there, readable or not. An id that leads out
+// of the folder is not.
+func (l *Library) has(dir, id string) bool {
+	file := entryFile(dir, id)
+	if id == "" || !fs.ValidPath(file) || path.Dir(file) != dir || path.Base(file) != id+".toml" {
+		return false
+	}
+	_, err := fs.Stat(l.fsys, file)
+	return !errors.Is(err, fs.ErrNotExist)
 }
 
 // foreignPart looks a part up in the other families of the folder.
@@ -259,13 +263,13 @@ func (l *Library) readForeign() {
 	l.foreign = map[string]checklist.Part{}
 	ids, _ := l.Families()
 	for _, id := range ids {
-		doc, _ := l.document(path.Join(familiesDir, id+".toml"), "a family")
+		doc, _ := l.document(entryFile(familiesDir, id), "a family")
 		if doc == nil {
 			continue
 		}
 		for _, p := range checklist.Read(doc, nil).Parts {
 			if _, ok := l.foreign[p.ID]; !ok && !p.Foreign {
-				p.File = l.shown(path.Join(familiesDir, id+".toml"))
+				p.File = l.shown(entryFile(familiesDir, id))
 				l.foreign[p.ID] = p
 			}
 		}

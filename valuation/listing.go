@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"io"
+	"strconv"
 	"time"
 
 	"lotgauge/valuation/diag"
@@ -27,6 +28,10 @@ type Listing struct {
 
 	root *diag.Table // where it was read from, nil where it was not
 }
+
+// firstYear is the first that a listing may be of: there were no models to sell
+// second-hand before.
+const firstYear = 1900
 
 // Hammer is where bidding should end, the 10% and the 90% point.
 type Hammer struct{ Low, High money.Amount }
@@ -88,6 +93,12 @@ func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
 		root:      t,
 	}
 	x.Date, _ = t.Date("date")
+	if t.Has("date") && x.Date.Year() < firstYear {
+		t.Report("date", "a listing of "+strconv.Itoa(x.Date.Year()), "a day from "+strconv.Itoa(firstYear)+" on", "")
+	}
+	if t.Has("hammer") && x.Fixed {
+		t.Warn("hammer", "a fixed price has no hammer", `sale = "auction", or hammer left out`, "")
+	}
 	x.Hammer = readHammer(t)
 	if x.Fixed && x.Ask == nil {
 		t.Report("sale", "a fixed price without a price", `ask = "60 EUR"`, "")

@@ -32,12 +32,12 @@ func newMarket(f *checklist.Family, rules prices.Rules, table *prices.Table, rat
 	m.models = make([]prices.Estimate, len(f.Variants))
 	for v := range f.Variants {
 		if maybe(v) {
-			m.models[v] = m.estimate(m.model(v))
+			m.models[v] = m.estimate(m.model(v), f.Variants[v].Guide)
 		}
 	}
 	for i := range f.Parts {
 		p := &f.Parts[i]
-		m.parts = append(m.parts, m.estimate(m.item(p.ID, p.Guide)))
+		m.parts = append(m.parts, m.estimate(prices.Item{ID: p.ID}, p.Guide))
 		m.finds = append(m.finds, table.Scarcity(p.ID, rules, on))
 	}
 	return m
@@ -47,23 +47,27 @@ func newMarket(f *checklist.Family, rules prices.Rules, table *prices.Table, rat
 func modelID(f *checklist.Family, v int) string { return f.ID + "/" + f.Variants[v].ID }
 
 func (m *market) model(v int) prices.Item {
-	item := m.item(modelID(m.family, v), m.family.Variants[v].Guide)
-	item.Factor = func(r prices.Row) (float64, error) { return saleFactor(m.family, r) }
-	return item
-}
-
-func (m *market) item(id string, guide *money.Amount) prices.Item {
-	item := prices.Item{ID: id}
-	if guide != nil {
-		item.Guide, item.HasGuide = m.home(*guide), true
+	return prices.Item{
+		ID:     modelID(m.family, v),
+		Factor: func(r prices.Row) (float64, error) { return saleFactor(m.family, r) },
 	}
-	return item
 }
 
-func (m *market) estimate(item prices.Item) prices.Estimate {
+// estimate estimates an item. Where its guide cannot be converted that is
+// reported, and where its price comes to nothing it has none.
+func (m *market) estimate(item prices.Item, guide *money.Amount) prices.Estimate {
+	if guide != nil {
+		if item.Guide = m.home(*guide); item.Guide == 0 {
+			return prices.Estimate{}
+		}
+		item.HasGuide = true
+	}
 	e, err := m.table.Estimate(item, m.rules, m.rates, m.on)
 	if err != nil {
 		m.fail(err)
+	}
+	if e.Sell.Values[0] <= 0 {
+		e.Priced = false
 	}
 	return e
 }

@@ -74,25 +74,26 @@ func (a *appraiser) eachCell(visit func(v, i, s int, chance float64, c *cell)) {
 			}
 			for s, p := range a.posterior.PointGiven(v, i) {
 				if p > 0 {
-					visit(v, i, s, pv*p, &a.ledger.models[v].cells[i][s])
+					visit(v, i, s, pv*p, &a.ledger.accounts[v].cells[i][s])
 				}
 			}
 		}
 	}
 }
 
+// miss books an item without a price against every route that may need it. It
+// is missing where one of them is open.
 func (a *appraiser) miss(m missing) {
-	m.routes = slices.DeleteFunc(m.routes, func(r int) bool { return !a.ledger.open[r] })
-	if len(m.routes) == 0 {
-		return
-	}
-	a.missing = append(a.missing, m)
 	for _, r := range m.routes {
 		a.shut[r] = append(a.shut[r], m.id)
 	}
+	m.routes = slices.DeleteFunc(m.routes, func(r int) bool { return !a.ledger.open[r] })
+	if len(m.routes) > 0 {
+		a.missing = append(a.missing, m)
+	}
 }
 
-// lines tells a reader what is missing and how to mend it.
+// missingLines tells a reader what is missing and how to mend it.
 func (a *appraiser) missingLines() []MissingPrice {
 	var out []MissingPrice
 	day := a.on.Format(dayFormat)

@@ -55,11 +55,26 @@ func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
 		q.groupPlain(stride, about[0], one, other)
 		return one, other
 	}
+	if len(about) == 2 && len(q.values) == 1 && about[0].chance == nil && about[1].chance == nil {
+		q.groupPair(stride, about[0], about[1], one, other)
+		return one, other
+	}
 	halves := [2]*tallied{one, other}
 	for k := 0; k < len(q.cases.Weight); k += stride {
 		q.split(halves[k/stride&1], k, q.cases.Weight[k], 0, about)
 	}
 	return one, other
+}
+
+// groupPair is group for two inquiries with definite answers.
+func (q *asker) groupPair(stride int, x, y *inquiry, one, other *tallied) {
+	value, weight := q.values[0], q.cases.Weight
+	for k := 0; k < len(weight); k += stride {
+		cell := min(int(x.answers[k]), x.count-1)*y.count + min(int(y.answers[k]), y.count-1)
+		one.weight[cell] += weight[k]
+		one.worth[cell] += float64(weight[k] * value[k])
+		one, other = other, one
+	}
 }
 
 // groupPlain is group for the usual case, one inquiry and one action, without
@@ -139,12 +154,9 @@ func (q *asker) rank(about []inquiry) []float64 {
 // this share of it.
 const pairShare = 0.1
 
-// Pairs are looked for among the inquiries that move the expected worth most,
-// over some of the draws; the best one is then valued over all.
-const (
-	pairMovers = 16
-	pairDraws  = 4000
-)
+// screened is over how many draws all pairs are compared, before the best one is
+// valued over all draws.
+const screened = 2000
 
 // pair is the best pair of inquiries, where it beats the best single one by so
 // much that asking one at a time would miss it. noise is what a value must
@@ -153,36 +165,56 @@ func (q *asker) pair(about []inquiry, bestSingle, noise float64) (i, j int, wort
 	if bestSingle >= pairShare*q.everything() {
 		return 0, 0, 0, false
 	}
-	stride := 1
+	few, asked := q, about
 	if !q.cases.Exact {
-		stride = max(1, len(q.cases.Weight)/pairDraws)
+		few, asked = q.thinned(about)
 	}
-	movers := q.movers(about, stride)
-	screened := 0.0
-	for n, a := range movers {
-		for _, b := range movers[n+1:] {
-			if w := q.worth(stride, &about[a], &about[b]); w > screened {
-				screened, i, j = w, min(a, b), max(a, b)
+	best := 0.0
+	for a := range asked {
+		for b := a + 1; b < len(asked); b++ {
+			if w := few.worth(1, &asked[a], &asked[b]); w > best {
+				best, i, j = w, a, b
 			}
 		}
 	}
-	if screened == 0 {
+	if best == 0 {
 		return 0, 0, 0, false
 	}
 	worth = q.worth(1, &about[i], &about[j])
 	return i, j, worth, worth > noise && bestSingle < pairShare*worth
 }
 
-// movers are the inquiries whose answers move the expected worth most, by the
-// mean squared move, at most pairMovers of them.
-func (q *asker) movers(about []inquiry, stride int) []int {
-	moves, order := make([]float64, len(about)), make([]int, len(about))
-	for i := range about {
-		order[i] = i
-		one, other := q.group(stride, []*inquiry{&about[i]})
-		one.merge(other)
-		moves[i] = one.moved()
+// thinned is the asker over a small part of the draws, evenly spread, with every
+// answer made definite: a symptom is there in as many of them as its chances
+// add up to.
+func (q *asker) thinned(about []inquiry) (*asker, []inquiry) {
+	stride := max(1, len(q.cases.Weight)/screened)
+	few := &asker{cases: &belief.Cases{}, values: make([][]float64, len(q.values)), g: q.g}
+	asked := make([]inquiry, len(about))
+	owed := make([]float64, len(about))
+	for k := 0; k < len(q.cases.Weight); k += stride {
+		few.cases.Weight = append(few.cases.Weight, q.cases.Weight[k])
+		for a := range q.values {
+			few.values[a] = append(few.values[a], q.values[a][k])
+		}
+		for i := range about {
+			asked[i].count = about[i].count
+			asked[i].answers = append(asked[i].answers, about[i].definite(k, &owed[i]))
+		}
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(moves[b], moves[a]) })
-	return order[:min(len(order), pairMovers)]
+	return few, asked
+}
+
+// definite is the answer of case k; of chances it hands out a yes whenever they
+// have added up to another one.
+func (x *inquiry) definite(k int, owed *float64) uint8 {
+	if x.chance == nil {
+		return uint8(min(int(x.answers[k]), x.count-1))
+	}
+	*owed += x.chance[k]
+	if *owed >= 0.5 {
+		*owed--
+		return 1
+	}
+	return 0
 }

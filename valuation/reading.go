@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lotgauge/valuation/belief"
+	"lotgauge/valuation/charges"
 	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
 )
@@ -20,6 +21,7 @@ var cautions = [...]string{
 
 // reading puts the appraisal into words for a reader.
 func (a *appraiser) reading(out *Appraisal) Reading {
+	out.Reading.Models = a.models(out.Variants)
 	r := Reading{
 		FamilyTitle: a.family.Title,
 		Findings:    a.findingLines(),
@@ -28,7 +30,7 @@ func (a *appraiser) reading(out *Appraisal) Reading {
 		Warnings:    a.warnings(out),
 		Cautions:    cautions[:],
 		On:          a.on,
-		Models:      a.models(out.Variants),
+		Models:      out.Reading.Models,
 		Rests:       a.rests(),
 	}
 	if a.whole() {
@@ -43,18 +45,20 @@ func (a *appraiser) reading(out *Appraisal) Reading {
 // column is the way from the price of a sound one to the bid, or to the worth
 // where no bid will do.
 func (a *appraiser) column() []Step {
-	w := a.expected.column.steps(a.settings.Currency, a.expected.worth)
-	if even := a.purchase.highest(a.expected.worth); even != nil {
-		w.bid(&a.purchase, *even)
+	w := unsold(a.settings.Currency, a.expected.worth)
+	if len(a.shut[sellAsFound]) == 0 {
+		w = a.expected.column.steps(a.settings.Currency, a.expected.worth)
+	}
+	if a.even != nil {
+		w.bid(&a.purchase, *a.even)
 	}
 	return w.steps
 }
 
-// verdict is what to do, and why to walk away.
+// verdict is what to do, and why to walk away. A deal-breaker counts whether or
+// not a price is missing. What is asked is judged by what it lands at, since
+// neither a fixed price nor an odd charge sheet keeps to the ladder of bids.
 func (a *appraiser) verdict(out *Appraisal) (Verdict, []string) {
-	if !a.whole() {
-		return Unpriceable, nil
-	}
 	reasons := a.dealBreakers()
 	for _, r := range out.Rules {
 		if r.Level == checklist.Stop.String() {
@@ -62,16 +66,18 @@ func (a *appraiser) verdict(out *Appraisal) (Verdict, []string) {
 		}
 	}
 	p := &out.Purchase
-	if p.BreakEvenBid == nil {
+	if a.whole() && p.BreakEvenBid == nil && !p.Fixed {
 		reasons = append(reasons, fmt.Sprintf("No bid pays: it is worth %s %s to you, less than the lowest bid lands at.",
 			out.Worth.Mean.Text(), out.Currency))
 	}
 	switch {
 	case len(reasons) > 0:
 		return WalkAway, reasons
-	case p.Ask != nil && p.Ask.GreaterThan(p.BreakEvenBid.Decimal):
+	case !a.whole():
+		return Unpriceable, nil
+	case p.Ask != nil && p.Landed.GreaterThan(out.Worth.Mean.Decimal):
 		return TooDear, nil
-	case p.CarefulBid == nil, p.Ask != nil && p.Ask.GreaterThan(p.CarefulBid.Decimal):
+	case p.Ask != nil && float64(*p.LossChance) > a.settings.Tolerance, p.Ask == nil && p.CarefulBid == nil:
 		return Marginal, nil
 	}
 	return Buy, nil
@@ -192,10 +198,18 @@ func (a *appraiser) warnings(out *Appraisal) diag.List {
 	if a.listing.Date.IsZero() {
 		warn(diag.Pos{}, "the listing has no date: today's prices and rates were used", "a date makes the appraisal reproducible")
 	}
-	if !a.buy.ValidOn(a.on) {
-		warn(diag.Pos{}, "the charge sheet "+quoted(a.buy.ID)+" does not claim to hold on "+out.Date, "check its charges")
+	for _, s := range []*charges.Sheet{a.buy, a.sell, a.parts} {
+		if !s.ValidOn(a.on) {
+			warn(diag.Pos{}, "the charge sheet "+quoted(s.ID)+" does not claim to hold on "+out.Date, "check its charges")
+		}
 	}
-	switch n := a.misprints(); {
+	for i := range a.listing.Findings {
+		f := &a.listing.Findings[i]
+		if f.Point != "" && a.posterior.Applies(a.family.PointIndex(f.Point)) == 0 {
+			warn(f.pos(a.listing.File, "point"), "the model has no "+quoted(f.Point)+": the finding counts for nothing", "is it another catalogue number?")
+		}
+	}
+	switch n := a.misprints(out); {
 	case n == 1:
 		warn(diag.Pos{}, "one price row stands so far apart from the others that it was set aside", "")
 	case n > 1:
@@ -204,16 +218,15 @@ func (a *appraiser) warnings(out *Appraisal) diag.List {
 	return list
 }
 
-// misprints counts the rows set aside among the prices that were used.
-func (a *appraiser) misprints() int {
+// misprints counts the rows set aside among the prices of the variants that it
+// may be and of the parts that may have to be bought.
+func (a *appraiser) misprints(out *Appraisal) int {
 	n := 0
-	for v, c := range a.posterior.Variants() {
-		if c > 0 {
-			n += a.market.models[v].SetAside
-		}
+	for _, m := range out.Reading.Models {
+		n += m.SetAside
 	}
-	for i := range a.market.parts {
-		n += a.market.parts[i].SetAside
+	for _, p := range out.Parts {
+		n += p.SetAside
 	}
 	return n
 }

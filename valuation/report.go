@@ -25,7 +25,7 @@ func (a *appraiser) report() *Appraisal {
 		out.Unpriced = append(out.Unpriced, m.id)
 	}
 	out.AllPartsFound = Share(a.expected.allFound)
-	if a.priced(sellRestored) && a.expected.gross > 0 {
+	if len(a.shut[sellRestored]) == 0 && a.expected.gross > 0 {
 		share := Share(a.expected.repairs / a.expected.gross)
 		out.RepairShare = &share
 	}
@@ -40,19 +40,6 @@ func (a *appraiser) report() *Appraisal {
 // whole tells whether every open route can be figured: else there is no worth
 // and no bid.
 func (a *appraiser) whole() bool { return len(a.missing) == 0 }
-
-// priced tells whether no price that the route may need is missing, whether it
-// is open or not.
-func (a *appraiser) priced(r int) bool {
-	if r == sellRestored && !a.ledger.open[r] {
-		for i := range a.family.Parts {
-			if !a.market.parts[i].Priced && a.uses(i)[r] {
-				return false
-			}
-		}
-	}
-	return len(a.shut[r]) == 0
-}
 
 func (a *appraiser) home(f float64) Money { return estimate(f, a.settings.Currency) }
 
@@ -70,7 +57,7 @@ func (a *appraiser) routeWorths() []RouteWorth {
 			continue
 		}
 		w := RouteWorth{ID: name, Missing: a.shut[r]}
-		if a.priced(r) {
+		if len(a.shut[r]) == 0 {
 			mean := a.routeMean(r)
 			p10, _, p90 := tenths(a.drawn.route[r])
 			w.Mean, w.P10, w.P90 = a.homePtr(mean), a.homePtr(p10), a.homePtr(p90)
@@ -91,7 +78,7 @@ func (a *appraiser) routeMean(r int) float64 {
 	}
 	yields, repairs := 0.0, 0.0
 	for v, chance := range a.posterior.Variants() {
-		yields += float64(chance * a.ledger.models[v].sound.yieldNet)
+		yields += float64(chance * a.ledger.accounts[v].sound.yieldNet)
 	}
 	a.eachCell(func(_, _, s int, chance float64, c *cell) {
 		if s > 0 {

@@ -1,6 +1,9 @@
 package valuation
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 func chances(p []float64, name func(i int) (id, title string)) []Chance {
 	out := make([]Chance, len(p))
@@ -18,13 +21,7 @@ func (a *appraiser) variants() []Chance {
 	})
 	all = slices.DeleteFunc(all, func(c Chance) bool { return c.Chance == 0 })
 	slices.SortStableFunc(all, func(x, y Chance) int {
-		switch {
-		case x.Chance > y.Chance:
-			return -1
-		case x.Chance < y.Chance:
-			return 1
-		}
-		return 0
+		return cmp.Compare(round9(float64(y.Chance)), round9(float64(x.Chance)))
 	})
 	return all
 }
@@ -84,7 +81,7 @@ func (a *appraiser) scores() Scores {
 		if chance == 0 {
 			continue
 		}
-		m := &a.ledger.models[v]
+		m := &a.ledger.accounts[v]
 		share := 0.0
 		if m.weight > 0 {
 			share = 100 * chance / m.weight
@@ -113,7 +110,7 @@ func (a *appraiser) scorePoint(sum *tally, v, i int, share float64, found bool) 
 		if s == 0 {
 			continue
 		}
-		x, p := &a.ledger.models[v].cells[i][s], share*chance
+		x, p := &a.ledger.accounts[v].cells[i][s], share*chance
 		sum.found.score += float64(p * x.score)
 		sum.original += float64(p * x.original)
 		sum.complete += float64(p * x.complete)

@@ -33,9 +33,9 @@ func (a *appraiser) purchaseReport() Purchase {
 	if ask := a.listing.Ask; ask != nil {
 		p.LossChance = a.lossAt(a.purchase.landed(ask.Value))
 	}
-	if even := a.purchase.highest(a.expected.worth); even != nil {
-		landed := a.purchase.landed(*even)
-		p.BreakEvenBid, p.BreakEvenLanded = a.bid(even), a.landedMoney(landed)
+	if a.even != nil {
+		landed := a.purchase.landed(*a.even)
+		p.BreakEvenBid, p.BreakEvenLanded = a.bid(a.even), a.landedMoney(landed)
 		p.BreakEvenLoss = a.lossAt(landed)
 	}
 	if careful := a.purchase.highest(a.carefulBudget()); careful != nil {
@@ -65,7 +65,8 @@ func (a *appraiser) landedMoney(d decimal.Decimal) *Money {
 
 // carefulBudget is the largest landed cost that loses money in at most the
 // tolerated share of draws: with n draws, the floor(tolerance·n)-th smallest
-// worth, counted from 0.
+// worth, counted from 0. Where every loss is tolerated it is the largest worth:
+// no draw says what lies above.
 func (a *appraiser) carefulBudget() float64 {
 	n := len(a.drawn.worth)
 	k := int(math.Floor(a.settings.Tolerance*float64(n) + 1e-9))

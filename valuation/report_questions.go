@@ -78,7 +78,7 @@ func lognormal(low, high float64, n int) []float64 {
 	for i := range out {
 		p := (float64(i) + 0.5) / float64(n)
 		z := math.Sqrt2 * math.Erfinv(2*p-1)
-		out[i] = math.Exp2(middle/2 + float64(spread/2*z/z90))
+		out[i] = round9(math.Exp2(middle/2 + float64(spread/2*z/z90)))
 	}
 	return out
 }

@@ -49,7 +49,7 @@ type tally struct {
 
 // tally adds up case k, at mean prices.
 func (l *ledger) tally(c *belief.Cases, k int, t *tally) {
-	m := &l.models[c.Variant[k]]
+	m := &l.accounts[c.Variant[k]]
 	sound := lane{m.sound.score, m.sound.factor}
 	*t = tally{
 		found: sound, running: sound, restored: sound,
@@ -91,7 +91,7 @@ func (l *ledger) gross(v uint8, at lane, base float64) float64 {
 // outOf100 is a weighted score as a share of all weight, 100 for a family
 // without weights.
 func (l *ledger) outOf100(v uint8, score float64) float64 {
-	w := l.models[v].weight
+	w := l.accounts[v].weight
 	if w == 0 {
 		return 100
 	}
@@ -161,7 +161,7 @@ func (l *ledger) drawnBill(v uint8, k int, t *tally, d dice) bill {
 		}
 	}
 	if l.open[partOut] {
-		b.yields = l.drawnYields(l.models[v].sound.yields, k, d)
+		b.yields = l.drawnYields(l.accounts[v].sound.yields, k, d)
 		for _, x := range t.faults {
 			b.yields += l.drawnYields(x.yields, k, d)
 		}

@@ -16,54 +16,62 @@ type facts struct {
 }
 
 // fired are the rules of the family that hold, in the family's order. A rule
-// that rests on a figure which is missing is left out: it is not known.
+// that hangs on a figure which is missing does not fire: it is not known.
 func (x *facts) fired(f *checklist.Family) []FiredRule {
 	out := []FiredRule{}
 	for i := range f.Rules {
 		r := &f.Rules[i]
-		if x.known(r.When) && x.holds(r.When) {
+		if x.holds(r.When) == yes {
 			out = append(out, FiredRule{ID: r.ID, Level: r.Level.String(), Text: x.say(r.Say)})
 		}
 	}
 	return out
 }
 
-func (x *facts) known(c checklist.Condition) bool {
-	known := true
-	c.Walk(func(c checklist.Condition) {
-		if c.Figure != "" {
-			_, ok := x.figures[c.Figure]
-			known = known && ok
-		}
-	})
-	return known
+// verity is the truth of a condition, which may hang on what is not known.
+type verity int8
+
+const (
+	no verity = iota - 1
+	unknown
+	yes
+)
+
+func verityOf(b bool) verity {
+	if b {
+		return yes
+	}
+	return no
 }
 
-func (x *facts) holds(c checklist.Condition) bool {
+// holds is Kleene's three-valued logic (On notation for ordinal numbers, Journal
+// of Symbolic Logic 3, 1938): all is the least of its parts, any the greatest.
+func (x *facts) holds(c checklist.Condition) verity {
 	switch {
 	case c.All != nil:
+		least := yes
 		for _, d := range c.All {
-			if !x.holds(d) {
-				return false
-			}
+			least = min(least, x.holds(d))
 		}
-		return true
+		return least
 	case c.Any != nil:
+		greatest := no
 		for _, d := range c.Any {
-			if x.holds(d) {
-				return true
-			}
+			greatest = max(greatest, x.holds(d))
 		}
-		return false
+		return greatest
 	case c.Not != nil:
-		return !x.holds(*c.Not)
+		return -x.holds(*c.Not)
 	case c.Figure != "":
-		f := x.figures[c.Figure]
-		return (c.Above == nil || f > *c.Above) && (c.Below == nil || f < *c.Below)
+		f, ok := x.figures[c.Figure]
+		if !ok {
+			return unknown
+		}
+		return verityOf((c.Above == nil || f > *c.Above) && (c.Below == nil || f < *c.Below))
 	case c.Point >= 0:
-		return x.chanceOf(c.Point, c.States) >= c.Chance
+		return verityOf(x.chanceOf(c.Point, c.States) >= c.Chance)
 	}
-	return x.posterior.Symptom(c.Symptom) >= c.Chance
+	return verityOf(x.posterior.Symptom(c.Symptom) >= c.Chance)
 }
 
 func (x *facts) chanceOf(point int, states []int) float64 {
@@ -79,12 +87,11 @@ func (x *facts) chanceOf(point int, states []int) float64 {
 func (x *facts) say(text string) string {
 	for _, name := range checklist.Figures {
 		f, ok := x.figures[name]
-		if !ok {
-			continue
-		}
 		shown := fmt.Sprintf("%.0f%%", 100*f)
-		switch name {
-		case "condition", "originality", "completeness":
+		switch {
+		case !ok:
+			shown = "unknown"
+		case name == "condition", name == "originality", name == "completeness":
 			shown = fmt.Sprintf("%.0f of 100", 100*f)
 		}
 		text = strings.ReplaceAll(text, "{"+name+"}", shown)

@@ -42,8 +42,8 @@ type Settings struct {
 	PriceRules prices.Rules
 }
 
-// readSettings reads settings.toml; whatever it leaves out has the value of the
-// starter folder's file.
+// readSettings reads settings.toml. Whatever it leaves out has the value of the
+// starter folder's file; the hourly rates, which it cannot know, are nothing.
 func readSettings(doc *diag.Document) *Settings {
 	t := doc.Root()
 	readFormat(t)

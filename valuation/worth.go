@@ -83,6 +83,11 @@ func (l *ledger) expect(c *belief.Cases) *expected {
 	return e
 }
 
+// takeStates takes over what does not depend on the selling charges.
+func (e *expected) takeStates(exact *expected) {
+	e.repairs, e.gross, e.allFound, e.scarce, e.needed = exact.repairs, exact.gross, exact.allFound, exact.scarce, exact.needed
+}
+
 func (d *drawn) score(l *ledger, v uint8, k int, t *tally) {
 	d.condition[k] = l.outOf100(v, t.found.score)
 	d.originality[k] = l.outOf100(v, t.original)

@@ -275,12 +275,20 @@ func TestEstimateLaws(t *testing.T) {
 	table, turned := readTable(t, text), readTable(t, header+backwards.String())
 	rules := usual
 	rates := readRates(t, steadyRates())
+	priced := 0
 	for _, id := range table.Items() {
 		e, err := table.Estimate(Item{ID: id}, rules, rates, on("2025-01-01"))
 		again, err2 := turned.Estimate(Item{ID: id}, rules, rates, on("2025-01-01"))
 		if err != nil || err2 != nil {
 			t.Fatal(err, err2)
 		}
+		if e.Priced != again.Priced {
+			t.Errorf("%s: priced %v, backwards %v", id, e.Priced, again.Priced)
+		}
+		if !e.Priced { // its rows are too old to say anything
+			continue
+		}
+		priced++
 		near(t, id+": backwards", again.Buy.Mean, e.Buy.Mean, 1e-9)
 		sum := 0.0
 		for i, v := range e.Buy.Values {
@@ -290,6 +298,24 @@ func TestEstimateLaws(t *testing.T) {
 			}
 		}
 		near(t, id+": mean", e.Buy.Mean, sum/Values, 0)
+	}
+	if priced < len(table.Items())/2 {
+		t.Errorf("only %d of %d items priced", priced, len(table.Items()))
+	}
+}
+
+// One row and no guide is a price while it weighs a tenth of a fresh one or
+// more: three half-lives and a bit, 2425 days of 730 each.
+func TestOldRowsAloneAreNoPrice(t *testing.T) {
+	table := readTable(t, header+"2020-01-01,x,sold,,,10.00,EUR,,1,,\n")
+	for _, c := range []struct {
+		day    string
+		priced bool
+	}{{"2020-01-02", true}, {"2026-08-20", true}, {"2026-08-25", false}, {"2060-01-01", false}} {
+		e, err := table.Estimate(Item{ID: "x"}, usual, nil, on(c.day))
+		if err != nil || e.Priced != c.priced {
+			t.Errorf("%s: priced %v, %v", c.day, e.Priced, err)
+		}
 	}
 }
 

@@ -9,13 +9,17 @@ type Quote struct {
 // Quantile is a quantile of the values, see [Quantile7].
 func (q Quote) Quantile(p float64) float64 { return Quantile7(q.Values[:], p) }
 
+// leastKappa is the least that prices without a guide must weigh together. At a
+// tenth of a fresh price, three half-lives of age, the deviation of the price is
+// a factor of two; below, the mean of the 41 values is soon many times any price
+// that was ever seen, and that is no price to bid on.
+const leastKappa = 0.1
+
 // quoteOf is the quote from what is believed of the logarithm of the price. It
-// is not one if the belief is so wide that the top price is no price at all,
-// above 1e15, the most that money is read to. That is so where a table knows of
-// an item without a guide only from prices so old that they weigh next to
-// nothing.
+// is not one if the belief rests on next to nothing, or if it is so wide that
+// the top price is no price at all, above 1e15, the most that money is read to.
 func quoteOf(b Belief) (q Quote, ok bool) {
-	if b.Kappa == 0 {
+	if b.Kappa < leastKappa {
 		return Quote{}, false
 	}
 	q.Values = b.Predictive().Prices()
