@@ -90,7 +90,7 @@ func (opts *appraiseOptions) letter(w io.Writer, a *valuation.Appraisal) error {
 	if a.Demonstration {
 		opts.note(table.DemonstrationNote)
 	}
-	if len(questions) == 0 && a.Reading.Verdict == valuation.Unpriceable {
+	if len(questions) == 0 && len(a.Unpriced) > 0 {
 		return nil // what is missing is said when all is done
 	}
 	if len(questions) == 0 {

@@ -137,7 +137,7 @@ func (r *ranking) outcome(files, folders int) error {
 	}
 	unpriced := 0
 	for i := range r.lots {
-		if r.lots[i].Verdict == valuation.Unpriceable {
+		if len(r.lots[i].Unpriced) > 0 {
 			unpriced++
 		}
 	}
@@ -146,33 +146,4 @@ func (r *ranking) outcome(files, folders int) error {
 			hints: []string{"lotgauge appraise LISTING names the price to add"}}
 	}
 	return nil
-}
-
-// lotOf keeps of an appraisal what a ranking shows.
-func lotOf(file string, a *valuation.Appraisal) table.Lot {
-	p := &a.Purchase
-	l := table.Lot{
-		Listing: file, Title: a.Title, Family: a.Family, Date: a.Date,
-		Verdict: a.Reading.Verdict, Margin: a.Reading.Margin, Home: a.Currency,
-		Ask: p.Ask, Careful: p.CarefulBid, Stop: p.BreakEvenBid, Currency: p.Currency,
-		Loss: p.LossChance, Coverage: a.Score.Coverage, Unpriced: a.Unpriced,
-	}
-	if a.Worth != nil {
-		worth := a.Worth.Mean
-		l.Worth = &worth
-	}
-	switch {
-	case len(a.Reading.Missing) > 0:
-		l.Reason = "there is no price for " + a.Reading.Missing[0].Title
-		if more := len(a.Reading.Missing) - 1; more > 0 {
-			l.Reason += fmt.Sprintf(" and %d more", more)
-		}
-	case len(a.Reading.Reasons) > 0:
-		l.Reason = a.Reading.Reasons[0]
-	}
-	if i := slices.IndexFunc(a.Questions, func(q valuation.Question) bool { return q.Worth.IsPositive() }); i >= 0 {
-		q := a.Questions[i]
-		l.Question = &q
-	}
-	return l
 }

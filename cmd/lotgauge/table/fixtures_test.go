@@ -175,6 +175,15 @@ func bargain() *valuation.Appraisal {
 	return a
 }
 
+// offLadder is a fixed price where no bid on the ladder pays.
+func offLadder(v valuation.Verdict) *valuation.Appraisal {
+	a := bargain()
+	a.Reading.Verdict, a.Purchase.LossChance = v, chance(0.31)
+	a.Purchase.BreakEvenBid, a.Purchase.BreakEvenLanded, a.Purchase.BreakEvenLoss = nil, nil, nil
+	a.Purchase.CarefulBid, a.Purchase.CarefulLanded, a.Purchase.CarefulLoss = nil, nil, nil
+	return a
+}
+
 // walkAway is one with a deal-breaker.
 func walkAway() *valuation.Appraisal {
 	a := auction()

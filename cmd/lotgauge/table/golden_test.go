@@ -189,6 +189,9 @@ func TestFirstLine(t *testing.T) {
 		{stopped(), "Walk away: repairs are more than half of what it is worth."},
 		{unpriced(), "No bid can be named: there is no price for Pantograph, black and 1 more."},
 		{&valuation.Appraisal{Reading: valuation.Reading{Verdict: valuation.WalkAway}}, "Walk away: no bid pays."},
+		{offLadder(valuation.Buy), "Buy at 31.00 EUR."},
+		{offLadder(valuation.Marginal), "The price of 31.00 EUR pays on average, but you lose money in 31 of 100 such purchases, more often than you tolerate."},
+		{offLadder(valuation.TooDear), "Too dear at 31.00 EUR: no bid pays."},
 	} {
 		if got := firstLine(t, test.a); got != test.want {
 			t.Errorf("got  %s\nwant %s", got, test.want)

@@ -13,7 +13,7 @@ func (p *printer) headline(a *valuation.Appraisal) {
 	case valuation.WalkAway:
 		p.reasons(a)
 	case valuation.Marginal:
-		if a.Purchase.Ask != nil {
+		if a.Purchase.Ask != nil && a.Purchase.BreakEvenBid != nil {
 			p.para(warn, "", margin, marginal(a))
 		}
 	}
@@ -29,7 +29,7 @@ func (p *printer) verdict(a *valuation.Appraisal) {
 	case valuation.TooDear:
 		p.para(bad, "", margin, "Too dear at "+askedAt(a)+": "+limits(a)+".")
 	case valuation.Marginal:
-		p.para(warn, "", margin, capital(limits(a))+".")
+		p.para(warn, "", margin, mixed(a))
 	default:
 		p.para(good, "", margin, buy(a))
 	}
@@ -53,21 +53,33 @@ func (p *printer) reasons(a *valuation.Appraisal) {
 	}
 }
 
-// marginal says what an ask above the careful bid means.
+// mixed is the headline where the ask, if any, pays, but not carefully. A fixed
+// price may pay though no bid on the ladder does.
+func mixed(a *valuation.Appraisal) string {
+	if a.Purchase.BreakEvenBid == nil && a.Purchase.Ask != nil {
+		return marginal(a)
+	}
+	return capital(limits(a)) + "."
+}
+
+// marginal says what is the matter with an ask that is not careful.
 func marginal(a *valuation.Appraisal) string {
 	text := capital(priceAsked(a)) + " pays on average"
-	if a.Purchase.CarefulBid == nil {
-		return text + ", but no bid is a careful one."
+	if loss := a.Purchase.LossChance; loss != nil {
+		text += ", but you lose money " + in100(*loss) + " such purchases, more often than you tolerate"
 	}
-	return text + ", but is above the careful bid."
+	return text + "."
 }
 
 // buy is the headline where the ask, if any, is a careful price.
 func buy(a *valuation.Appraisal) string {
-	if a.Purchase.Fixed && a.Purchase.Ask != nil {
-		return "Buy at " + askedAt(a) + "; " + limits(a) + "."
+	switch b := &a.Purchase; {
+	case b.Ask == nil || !b.Fixed && b.BreakEvenBid != nil:
+		return capital(limits(a)) + "."
+	case b.BreakEvenBid == nil:
+		return "Buy at " + askedAt(a) + "."
 	}
-	return capital(limits(a)) + "."
+	return "Buy at " + askedAt(a) + "; " + limits(a) + "."
 }
 
 // limits names the bid at which to stop and the careful one.
