@@ -168,26 +168,6 @@ func TestFiguresAgree(t *testing.T) {
 	}
 }
 
-// TestDrawsAgreeWithSums: without enumeration nothing is left but the draws;
-// with more draws they come to the exact figures. The reference folder is
-// small enough to be summed, so its draws can be held against its sums.
-func TestDrawsAgreeWithSums(t *testing.T) {
-	l := openReference(t)
-	for _, name := range []string{"a", "b", "c", "d"} {
-		a := appraise(t, l, filepath.Join(referenceDir, "listings", name+".toml"), valuation.Options{Draws: 100_000, Seed: 5, SeedSet: true})
-		worths, n := 0.0, 0.0
-		for _, b := range a.Reading.Worths {
-			worths += b.Share * (b.From + b.To) / 2
-			n += b.Share
-		}
-		c := &comparison{T: t}
-		c.near("bins", n, 1, 1e-9)
-		se, _ := a.Worth.SE.Float64()
-		width := a.Reading.Worths[0].To - a.Reading.Worths[0].From
-		c.money(name+" worth against the middle of its bins", &a.Worth.Mean, worths, 4*se+width/2)
-	}
-}
-
 func TestListingWithoutDate(t *testing.T) {
 	x, diags := valuation.ReadListing("x.toml", strings.NewReader(`
 format = 1

@@ -1,6 +1,7 @@
 package valuation_test
 
 import (
+	"io"
 	"io/fs"
 	"os"
 	"strings"
@@ -308,4 +309,100 @@ func FuzzReadListing(f *testing.F) {
 			t.Fatalf("appraisal %v with %v", a != nil, diags)
 		}
 	})
+}
+
+// TestFixedPriceOffTheLadder: a fixed price is judged by what it lands at, not by
+// the bids that the sheet would allow.
+func TestFixedPriceOffTheLadder(t *testing.T) {
+	fixed := func(ask string) string {
+		return head + "variant = \"310\"\nsale = \"fixed\"\nbuy = \"table\"\nask = \"" + ask + " EUR\"\n"
+	}
+	steps := patch{"sheets/table.toml", `step = "1"`, `step = "1000"`}
+	odd := patch{"sheets/table.toml", `increment = [ { from = "0", step = "1" } ]`,
+		"[[charge]]\nid = \"odd\"\ntitle = \"Odd\"\non = [\"hammer\"]\ntiering = \"whole\"\ntiers = [ { up_to = \"30\", rate = \"200%\" }, { rate = \"1%\" } ]"}
+	for _, c := range []struct {
+		ask   string
+		patch patch
+		want  valuation.Verdict
+	}{{"10", steps, valuation.Buy}, {"45", steps, valuation.Marginal}, {"90", steps, valuation.TooDear}, {"29", odd, valuation.TooDear}} {
+		a, diags := patched(t, c.patch).Appraise(parse(t, fixed(c.ask)), valuation.Options{})
+		if diags.HasErrors() {
+			t.Fatal(diags.Err())
+		}
+		if a.Reading.Verdict != c.want {
+			t.Errorf("%s: verdict %v, want %v (lands at %s, worth %s)", c.ask, a.Reading.Verdict, c.want, a.Purchase.Landed.Text(), a.Worth.Mean.Text())
+		}
+	}
+}
+
+// TestKeepWithoutWorth: keeping it needs to be worth something.
+func TestKeepWithoutWorth(t *testing.T) {
+	for _, routes := range []string{`["keep"]`, `["keep", "sell-as-found"]`} {
+		_, diags := openReference(t).Appraise(parse(t, head+"routes = "+routes), valuation.Options{})
+		if err := diags.Err(); err == nil || !strings.Contains(err.Error(), "route keep without what keeping it is worth") {
+			t.Errorf("%s: %v", routes, err)
+		}
+	}
+}
+
+// TestBrokenFileIsNamed: what is wrong inside a file is said of that file, not of
+// the listing that names it.
+func TestBrokenFileIsNamed(t *testing.T) {
+	for file, listing := range map[string]string{"families/quillmore-t3.toml": head, "sheets/table.toml": head + `buy = "table"`} {
+		_, diags := patched(t, patch{file, "", ""}).Appraise(parse(t, listing), valuation.Options{})
+		if err := diags.Err(); err == nil || !strings.HasPrefix(err.Error(), "data/"+file) {
+			t.Errorf("%s: %v", file, err)
+		}
+	}
+}
+
+// TestWarningsOfFilesArriveWithTheAppraisal: an unknown column is not lost.
+func TestWarningsOfFilesArriveWithTheAppraisal(t *testing.T) {
+	_, diags := patched(t, patch{"prices.csv", "currency,postage", "currency,postge"}).Appraise(parse(t, head), valuation.Options{})
+	if len(diags) == 0 || diags.HasErrors() {
+		t.Errorf("got %v", diags)
+	}
+}
+
+// TestDealBreakerWithoutPrice: a missing price does not hide that the deal is off.
+func TestDealBreakerWithoutPrice(t *testing.T) {
+	l := patched(t, patch{"families/quillmore-t3.toml", `id = "repainted", `, `id = "repainted", stop = "repainted: not for this collection", `},
+		patch{"families/quillmore-t3.toml", "guide = \"3 EUR\"\n", ""})
+	a, diags := l.Appraise(parse(t, head+"variant = \"310\"\n[[finding]]\npoint = \"paint\"\nstate = \"repainted\"\nby = \"hand\"\n"), valuation.Options{})
+	if diags.HasErrors() {
+		t.Fatal(diags.Err())
+	}
+	if a.Reading.Verdict != valuation.WalkAway || len(a.Reading.Reasons) != 1 || len(a.Reading.Missing) != 1 {
+		t.Errorf("verdict %v, reasons %v, missing %v", a.Reading.Verdict, a.Reading.Reasons, a.Reading.Missing)
+	}
+}
+
+// TestFiguresWithoutModelPrice: repairs are no share of a price that is unknown,
+// and the column does not begin with it.
+func TestFiguresWithoutModelPrice(t *testing.T) {
+	l := patched(t, patch{"families/quillmore-t3.toml", "guide = \"70 EUR\"\n", ""}, patch{"prices.csv", "quillmore-t3/310,", "quillmore-t3/325,"})
+	a, diags := l.Appraise(parse(t, head+"routes = [\"part-out\"]\nbuy = \"table\"\n"), valuation.Options{})
+	if diags.HasErrors() {
+		t.Fatal(diags.Err())
+	}
+	if a.RepairShare != nil || a.Worth == nil || a.Reading.Steps[0].ID != "instead" {
+		t.Errorf("repair share %v, worth %v, steps %v", a.RepairShare, a.Worth, a.Reading.Steps)
+	}
+}
+
+// TestTinyPrices: a price that comes to nothing is no price, and nothing is
+// divided by it.
+func TestTinyPrices(t *testing.T) {
+	l := patched(t, patch{"families/quillmore-t3.toml", `"22 EUR"`, `"0.00000001 EUR"`}, patch{"families/quillmore-t3.toml", `"130 EUR"`, `"0.00000001 EUR"`}, patch{"prices.csv", "quillmore-t3/318", "quillmore-t3/310"})
+	x := readListing(t, referenceDir+"/listings/b.toml")
+	a, diags := l.Appraise(x, valuation.Options{})
+	if diags.HasErrors() {
+		t.Fatal(diags.Err())
+	}
+	if err := a.WriteJSON(io.Discard); err != nil || a.Worth != nil {
+		t.Errorf("%v, worth %v", err, a.Worth)
+	}
+	if _, diags := l.Due([]*valuation.Listing{x}, valuation.Options{}); diags.HasErrors() {
+		t.Error(diags.Err())
+	}
 }
