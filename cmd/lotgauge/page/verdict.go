@@ -42,7 +42,7 @@ func (m *maker) conclusion() verdict {
 		}
 		return v
 	case valuation.TooDear:
-		return m.said("bad", "Too dear at "+m.bid(p.Ask), "Stop at "+m.bid(p.BreakEvenBid)+": above that it costs more than it is worth to you.")
+		return m.said("bad", "Too dear at "+m.bid(p.Ask), m.tooDear())
 	case valuation.Marginal:
 		return m.said("mind", m.stop(), m.marginal())
 	case valuation.Buy:
@@ -55,7 +55,23 @@ func (m *maker) said(tone, word string, lines ...string) verdict {
 	return verdict{Tone: tone, Word: word, Lines: listed(lines, sentence)}
 }
 
-func (m *maker) stop() string { return "Stop at " + m.bid(m.a.Purchase.BreakEvenBid) }
+// stop is the word for a bid that pays. A fixed price can pay where no bid of the
+// ladder does.
+func (m *maker) stop() string {
+	p := &m.a.Purchase
+	if p.BreakEvenBid == nil {
+		return "It pays at " + m.bid(p.Ask) + ", on average"
+	}
+	return "Stop at " + m.bid(p.BreakEvenBid)
+}
+
+func (m *maker) tooDear() string {
+	p := &m.a.Purchase
+	if p.BreakEvenBid == nil {
+		return "It costs more than it is worth to you."
+	}
+	return "Stop at " + m.bid(p.BreakEvenBid) + ": above that it costs more than it is worth to you."
+}
 
 // buy is the verdict where the ask, if any, is a careful price.
 func (m *maker) buy() verdict {
@@ -63,26 +79,25 @@ func (m *maker) buy() verdict {
 	switch {
 	case p.Ask == nil:
 		return m.said("good", m.stop(), "Up to there it is worth what it costs, on average.")
+	case p.Fixed && p.BreakEvenBid == nil:
+		return m.said("good", "Buy at "+m.bid(p.Ask))
 	case p.Fixed:
 		return m.said("good", "Buy at "+m.bid(p.Ask), "It would still pay at "+m.bid(p.BreakEvenBid)+".")
 	}
 	return m.said("good", m.stop(), "The "+m.bid(p.Ask)+" asked is a careful price.")
 }
 
-// marginal says what a bid above the careful one means.
+// marginal says what is the matter with a price that pays but is not careful.
 func (m *maker) marginal() string {
 	p := &m.a.Purchase
-	risk := fmt.Sprintf(" No bid is a careful one: each loses money more often than %s.", in100(p.Tolerance))
-	if p.CarefulBid != nil {
-		risk = ""
-	}
+	often := in100(p.Tolerance)
 	switch {
 	case p.Ask == nil:
-		return "On average that pays." + risk
-	case risk == "":
-		return "The " + m.bid(p.Ask) + " asked pays on average, but is above the careful bid."
+		return "On average that pays. No bid is a careful one: each loses money more often than " + often + "."
+	case p.CarefulBid == nil && p.BreakEvenBid != nil:
+		return "The " + m.bid(p.Ask) + " asked pays on average. No bid is a careful one: each loses money more often than " + often + "."
 	}
-	return "The " + m.bid(p.Ask) + " asked pays on average." + risk
+	return "The " + m.bid(p.Ask) + " asked pays on average, but loses money more often than " + often + "."
 }
 
 func (m *maker) unpriced() string {

@@ -41,7 +41,7 @@ func TestVerdict(t *testing.T) {
 		},
 		"above the careful bid": {
 			func(*valuation.Appraisal) {},
-			"mind", "Stop at 42.00 GBP", []string{"The 38.00 GBP asked pays on average, but is above the careful bid."},
+			"mind", "Stop at 42.00 GBP", []string{"The 38.00 GBP asked pays on average, but loses money more often than in 20 of 100."},
 		},
 		"no careful bid": {
 			func(a *valuation.Appraisal) { a.Purchase.CarefulBid = nil },
@@ -50,6 +50,26 @@ func TestVerdict(t *testing.T) {
 		"no careful bid, no ask": {
 			func(a *valuation.Appraisal) { a.Purchase.CarefulBid, a.Purchase.Ask = nil, nil },
 			"mind", "Stop at 42.00 GBP", []string{"On average that pays. No bid is a careful one: each loses money more often than in 20 of 100."},
+		},
+		"a fixed price off the ladder": {
+			func(a *valuation.Appraisal) {
+				a.Reading.Verdict, a.Purchase.Fixed = valuation.Buy, true
+				a.Purchase.BreakEvenBid, a.Purchase.CarefulBid = nil, nil
+			},
+			"good", "Buy at 38.00 GBP", nil,
+		},
+		"a fixed price off the ladder, not careful": {
+			func(a *valuation.Appraisal) {
+				a.Purchase.Fixed = true
+				a.Purchase.BreakEvenBid, a.Purchase.CarefulBid = nil, nil
+			},
+			"mind", "It pays at 38.00 GBP, on average", []string{"The 38.00 GBP asked pays on average, but loses money more often than in 20 of 100."},
+		},
+		"too dear, off the ladder": {
+			func(a *valuation.Appraisal) {
+				a.Reading.Verdict, a.Purchase.BreakEvenBid = valuation.TooDear, nil
+			},
+			"bad", "Too dear at 38.00 GBP", []string{"It costs more than it is worth to you."},
 		},
 		"too dear": {
 			func(a *valuation.Appraisal) { a.Reading.Verdict = valuation.TooDear; a.Purchase.Ask = cashPtr("60.00") },
