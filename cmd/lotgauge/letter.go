@@ -94,7 +94,7 @@ func (opts *appraiseOptions) letter(w io.Writer, a *valuation.Appraisal) error {
 		return nil // what is missing is said when all is done
 	}
 	if len(questions) == 0 {
-		opts.note("nothing is worth asking the seller: no answer that a photo or the seller could give would change what to do")
+		opts.note(nothingToAsk(a))
 		return nil
 	}
 	return l.write(w, a.Title, questions)
@@ -122,6 +122,16 @@ func (l *letter) write(w io.Writer, title string, questions []string) error {
 	fmt.Fprintf(&b, "\n%s\n\n%s\n", l.Thanks, l.Close)
 	_, err := io.WriteString(w, b.String())
 	return err
+}
+
+// nothingToAsk says why there is no letter.
+func nothingToAsk(a *valuation.Appraisal) string {
+	for _, q := range a.Questions {
+		if q.Worth.IsPositive() && len(q.Ask) > 0 && answerable(&q) {
+			return "no question to the seller that is worth asking is written in this language"
+		}
+	}
+	return "nothing is worth asking the seller: no answer that a photo or the seller could give would change what to do"
 }
 
 // askable are the questions to the seller in a language, the most valuable
@@ -154,7 +164,12 @@ func askable(a *valuation.Appraisal, language string) []string {
 
 // sayable tells whether a seller can be asked in a language, and can answer.
 func sayable(q *valuation.Question, language string) bool {
-	return q.Ask[language] != "" && (slices.Contains(q.See, "photo") || slices.Contains(q.See, "seller"))
+	return q.Ask[language] != "" && answerable(q)
+}
+
+// answerable tells whether a photo or the seller's word can settle a question.
+func answerable(q *valuation.Question) bool {
+	return slices.Contains(q.See, "photo") || slices.Contains(q.See, "seller")
 }
 
 // members are the questions that a pair joins.

@@ -110,6 +110,8 @@ func TestClosedPipeIsQuiet(t *testing.T) {
 	for name, out := range map[string]io.Writer{"a pipe": w, "EPIPE": brokenWriter{syscall.EPIPE}, "a pipe within": brokenWriter{io.ErrClosedPipe}} {
 		for _, args := range [][]string{
 			{"appraise", "--data", base, lot}, {"appraise", "--json", "--data", base, lot},
+			{"appraise", "--data", base, lot, lot + "/../lot.toml"}, {"appraise", "--html", "-", "--data", base, lot},
+			{"explain", "--data", base, lot, "lamps"}, {"identify", "--data", base, "quillmore-t1"},
 			{"families", "--data", base}, {"check", base}, {"check", "--json", base}, {"completion", "bash"},
 		} {
 			s := newScreenful()
@@ -257,6 +259,10 @@ func TestDiagnosticsCounted(t *testing.T) {
 	}
 }
 
+// mostLines is how long a short appraisal of a shown listing may be at 80
+// columns.
+const mostLines = 120
+
 // Every listing that the repository shows is appraised by the built-in folder,
 // in every form: it fits, it is clean, and its bytes are the same again.
 func TestShownListings(t *testing.T) {
@@ -266,19 +272,23 @@ func TestShownListings(t *testing.T) {
 	}
 	for _, file := range files {
 		s := newScreenful()
-		for _, width := range []string{"50", "80", "120"} {
-			columns, err := strconv.Atoi(width)
-			if err != nil {
-				t.Fatal(err)
-			}
-			text := s.run(t, exitDone, "appraise", "--draws", "100", "--width", width, file)
-			for line := range strings.SplitSeq(text, "\n") {
-				if len([]rune(line)) > columns || diag.Clean(line) != line {
-					t.Errorf("%s: %q", file, line)
+		for _, columns := range []int{50, 80, 120} {
+			for _, args := range [][]string{
+				{"appraise", file}, {"appraise", "--full", file}, {"appraise", "--brief", file},
+				{"explain", file, "variant"}, {"identify", "--listing", file},
+			} {
+				text := s.run(t, exitDone, append(args, "--draws", "100", "--width", strconv.Itoa(columns))...)
+				for line := range strings.SplitSeq(text, "\n") {
+					if len([]rune(line)) > columns || diag.Clean(line) != line {
+						t.Errorf("%v: %q", args, line)
+					}
 				}
-			}
-			if !strings.Contains(text, "DEMONSTRATION") || s.err.Len() > 0 {
-				t.Errorf("%s: standard error %q, text\n%s", file, &s.err, text)
+				if !strings.Contains(text+s.err.String(), "DEMONSTRATION") {
+					t.Errorf("%v does not say that all is invented:\n%s", args, text)
+				}
+				if n := strings.Count(text, "\n"); args[1] == file && args[0] == "appraise" && columns == 80 && n > mostLines {
+					t.Errorf("%s: %d lines in short", file, n)
+				}
 			}
 		}
 		first := s.run(t, exitDone, "appraise", "--json", "--draws", "100", file)

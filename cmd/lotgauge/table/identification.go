@@ -51,7 +51,7 @@ func (p *printer) candidates(id *valuation.Identification, f *checklist.Family) 
 	}}
 	few := 0
 	for i, c := range id.Variants {
-		if c.Chance < negligible && i > 0 && !p.full {
+		if c.Chance < negligible && i > 0 {
 			few++
 			continue
 		}

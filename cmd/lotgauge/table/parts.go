@@ -65,7 +65,7 @@ func (p *printer) parts(a *valuation.Appraisal) {
 	p.heading("Parts that may have to be bought, postage in, " + a.Currency + " each")
 	p.grid(p.partGrid(parts[:shown]))
 	if more := len(parts) - shown; more > 0 {
-		p.note(plain, "And "+counted(more, "part")+" less likely to be needed.")
+		p.note(plain, "And "+counted(more, "more part")+", none of them likelier to be needed.")
 	}
 	text := capital(in100(a.AllPartsFound)) + " cases all that is needed can be found in time."
 	if a.RepairShare != nil {

@@ -42,7 +42,7 @@ func (p *printer) questions(a *valuation.Appraisal) {
 	}
 	p.grid(g)
 	if more := len(worth) - shown; more > 0 {
-		p.note(plain, "And "+counted(more, "question")+" that knowing is worth less.")
+		p.note(plain, "And "+counted(more, "more question")+", none of them worth more.")
 	}
 }
 
