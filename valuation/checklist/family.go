@@ -6,6 +6,10 @@ import "lotgauge/valuation/money"
 // a point and symptoms a family may have, each.
 const MaxEach = 255
 
+// MaxStates is how many states of points a family may have, counted for every
+// variant; the largest built-in one has about 1,100.
+const MaxStates = 50_000
+
 // AnyHistory is the id of the one history of a family that lists none.
 const AnyHistory = "any"
 

@@ -79,3 +79,29 @@ func TestPieces(t *testing.T) {
 		}
 	}
 }
+
+// TestMaxStates: a family is bounded as a whole, not only list by list.
+func TestMaxStates(t *testing.T) {
+	family := func(points int) string {
+		var b strings.Builder
+		b.WriteString("format = 1\nid = \"x\"\ntitle = \"x\"\ngrade = [{ id = \"good\", score = 80, factor = 1.0 }]\n")
+		for v := range 250 {
+			fmt.Fprintf(&b, "[[variant]]\nid = \"v%d\"\ntitle = \"v\"\n", v)
+		}
+		for i := range points {
+			fmt.Fprintf(&b, "[[point]]\nid = \"p%d\"\ntitle = \"p\"\nweight = 1\nstate = [{ id = \"a\" }, { id = \"b\" }]\n", i)
+		}
+		return b.String()
+	}
+	for _, c := range []struct {
+		points int
+		want   bool
+	}{{100, false}, {101, true}} {
+		doc := diag.ReadDocument("x.toml", strings.NewReader(family(c.points)))
+		Read(doc, nil)
+		err := doc.Diagnostics().Err()
+		if refused := err != nil && strings.Contains(err.Error(), "states of points for 250 variants"); refused != c.want || err != nil && !refused {
+			t.Errorf("%d points: %v", c.points, err)
+		}
+	}
+}

@@ -51,8 +51,22 @@ func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	r.readPoints(t)
 	r.readSymptoms(t)
 	r.readRules(t)
+	r.bound(t)
 	t.Finish()
 	return r.fam
+}
+
+// bound refuses a family that would take an appraisal seconds: what a state
+// means in money is worked out for every variant.
+func (r *reader) bound(t *diag.Table) {
+	states := 0
+	for _, p := range r.fam.Points {
+		states += len(p.States)
+	}
+	if n := states * len(r.fam.Variants); n > MaxStates {
+		t.Report("point", fmt.Sprintf("%d states of points for %d variants", states, len(r.fam.Variants)),
+			fmt.Sprintf("at most %d of both together, multiplied", MaxStates), "a family of its own for the later or the rarer variants")
+	}
 }
 
 // header reads what stands before the lists:
