@@ -63,10 +63,7 @@ func newAppraiseCmd(e *environment, runF func(*appraiseOptions) error) *cobra.Co
 		Args:    atLeast(1, "name a listing file, a folder of them, or - for standard input"),
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
 			opts.Listings = args
-			if err := e.engine(cmd, &opts.Engine); err != nil {
-				return err
-			}
-			if opts.Layout, err = scr.layout(cmd, e); err != nil {
+			if opts.Layout, err = e.settle(cmd, &opts.Engine, &scr); err != nil {
 				return err
 			}
 			opts.Layout.Full = opts.Full

@@ -1,11 +1,13 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"io"
 
 	"lotgauge/checklists"
 	"lotgauge/cmd/lotgauge/load"
+	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/pricedata"
 	"lotgauge/valuation"
 	"lotgauge/valuation/diag"
@@ -60,6 +62,25 @@ func (e *environment) deliverTo(file string, result []byte) error {
 		_, err := w.Write(result)
 		return err
 	})
+}
+
+// answer prints a result whole: for a person, or as JSON, with what a person
+// should know of it on standard error.
+func (e *environment) answer(asJSON, demonstration bool, json, text func(io.Writer) error) error {
+	var b bytes.Buffer
+	var err error
+	if asJSON {
+		if demonstration {
+			e.note(table.DemonstrationNote)
+		}
+		err = json(escaper{&b})
+	} else {
+		err = text(&b)
+	}
+	if err != nil {
+		return err
+	}
+	return e.deliverTo("", b.Bytes())
 }
 
 // unwritten says that a result could not be printed.

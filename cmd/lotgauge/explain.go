@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -41,10 +40,7 @@ func newExplainCmd(e *environment, runF func(*explainOptions) error) *cobra.Comm
 		Args: exactly(2, "name a listing file and a point, or variant"),
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
 			opts.Listing, opts.Subject = args[0], args[1]
-			if err := e.engine(cmd, &opts.Engine); err != nil {
-				return err
-			}
-			if opts.Layout, err = scr.layout(cmd, e); err != nil {
+			if opts.Layout, err = e.settle(cmd, &opts.Engine, &scr); err != nil {
 				return err
 			}
 			return runF(opts)
@@ -101,20 +97,11 @@ func runExplain(opts *explainOptions) error {
 	opts.warn(diags)
 	family, _ := library.Family(listing.Family) // it has been read for the explanation
 	guides := guidesOf(family, x)
-	var b bytes.Buffer
-	if opts.JSON {
-		if folder.Demonstration {
-			opts.note(table.DemonstrationNote)
-		}
-		err = writeExplanation(escaper{&b}, listing, x, guides, folder.Demonstration)
-	} else {
-		err = table.Explanation(&b, listing.Title, x, guides, folder.Demonstration, opts.Layout)
-	}
-	if err != nil {
-		return err
-	}
-	_, err = opts.Out.Write(b.Bytes())
-	return unwritten(err)
+	return opts.answer(opts.JSON, folder.Demonstration, func(w io.Writer) error {
+		return writeExplanation(w, listing, x, guides, folder.Demonstration)
+	}, func(w io.Writer) error {
+		return table.Explanation(w, listing.Title, x, guides, folder.Demonstration, opts.Layout)
+	})
 }
 
 // guidesOf are the guide prices of what an explanation is about.

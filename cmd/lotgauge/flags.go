@@ -71,14 +71,14 @@ func addEngineFlags(cmd *cobra.Command, o *valuation.Options) {
 	cmd.Flags().IntVar(&o.Draws, "draws", 0, "draw `N` times, 100 to 1000000 (default: as the settings say)")
 }
 
-// engine completes what the flags say of the engine.
-func (e *environment) engine(cmd *cobra.Command, o *valuation.Options) error {
+// settle completes what the flags say of the engine, and gives the layout.
+func (e *environment) settle(cmd *cobra.Command, o *valuation.Options, s *screen) (table.Options, error) {
 	o.SeedSet = cmd.Flags().Changed("seed")
 	o.Today = e.Now()
 	if d := o.Draws; cmd.Flags().Changed("draws") && (d < leastDraws || d > mostDraws) {
-		return usagef("--draws %d: expected %d to %d", d, leastDraws, mostDraws)
+		return table.Options{}, usagef("--draws %d: expected %d to %d", d, leastDraws, mostDraws)
 	}
-	return nil
+	return s.layout(cmd, e)
 }
 
 // listingFiles completes the names of listings.

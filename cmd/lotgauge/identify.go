@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"io"
 	"strings"
@@ -48,10 +47,7 @@ func newIdentifyCmd(e *environment, runF func(*identifyOptions) error) *cobra.Co
 			if err := opts.take(cmd, args); err != nil {
 				return err
 			}
-			if err := e.engine(cmd, &opts.Engine); err != nil {
-				return err
-			}
-			if opts.Layout, err = scr.layout(cmd, e); err != nil {
+			if opts.Layout, err = e.settle(cmd, &opts.Engine, &scr); err != nil {
 				return err
 			}
 			return runF(opts)
@@ -125,20 +121,11 @@ func runIdentify(opts *identifyOptions) error {
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	if opts.JSON {
-		if folder.Demonstration {
-			opts.note(table.DemonstrationNote)
-		}
-		err = writeIdentification(escaper{&b}, id, folder.Demonstration)
-	} else {
-		err = table.Identification(&b, id, family, folder.Demonstration, opts.Layout)
-	}
-	if err != nil {
-		return err
-	}
-	_, err = opts.Out.Write(b.Bytes())
-	return unwritten(err)
+	return opts.answer(opts.JSON, folder.Demonstration, func(w io.Writer) error {
+		return writeIdentification(w, id, folder.Demonstration)
+	}, func(w io.Writer) error {
+		return table.Identification(w, id, family, folder.Demonstration, opts.Layout)
+	})
 }
 
 func (opts *identifyOptions) identify(library *valuation.Library) (*valuation.Identification, *checklist.Family, error) {
