@@ -124,9 +124,24 @@ func objectToText(text string) *objection {
 // oneLine makes a text one line: runs of spaces, line ends and control
 // characters become one space, and those around it go.
 func oneLine(text string) string {
+	if isPlain(text) {
+		return text
+	}
 	return strings.Join(strings.FieldsFunc(text, func(r rune) bool {
 		return unicode.IsSpace(r) || unicode.IsControl(r)
 	}), " ")
+}
+
+// isPlain reports a text of single spaces and printed characters of ASCII, which
+// most cells are.
+func isPlain(text string) bool {
+	for i := range len(text) {
+		c := text[i]
+		if c > '~' || c < ' ' || c == ' ' && (i == 0 || i == len(text)-1 || text[i-1] == ' ') {
+			return false
+		}
+	}
+	return true
 }
 
 // fold is a text as names and values are compared: on one line, in lower case.

@@ -24,6 +24,8 @@ const (
 	maxCells       = 1000
 )
 
+var tooManyCells = fmt.Sprintf("the row has more than %d cells", maxCells)
+
 // csvRecord is a record of a file to import.
 type csvRecord struct {
 	line  int    // where it begins, from 1
@@ -53,7 +55,7 @@ func (r *csvRecords) next() (csvRecord, bool) {
 			return csvRecord{}, false
 		}
 		comment := r.comment != 0 && first(text) == r.comment
-		if !comment && strings.TrimSpace(text) != "" {
+		if !comment && strings.Trim(text, " ") != "" {
 			return r.record(text), true
 		}
 	}
@@ -62,6 +64,12 @@ func (r *csvRecords) next() (csvRecord, bool) {
 // record is the record that begins with a line.
 func (r *csvRecords) record(text string) csvRecord {
 	rec := csvRecord{line: r.read - len(r.ahead), text: text}
+	if r.quote == 0 || !strings.ContainsRune(text, r.quote) { // as most are
+		if rec.cells = strings.Split(text, string(r.separator)); len(rec.cells) > maxCells {
+			rec.fault = tooManyCells
+		}
+		return rec
+	}
 	split := splitter{csvSyntax: r.csvSyntax}
 	taken := []string{}
 	for split.add(text); split.quoted && split.fault == "" && len(taken) < maxRecordLines; split.add(text) {
@@ -134,7 +142,7 @@ func (s *splitter) add(line string) {
 		case closed && c != ' ':
 			s.fault = "text follows a quoted text before the next separator"
 			return
-		case c == s.quote && began && s.quote != 0:
+		case c == s.quote && began:
 			s.quoted = true
 			s.text.Reset()
 		case !closed:
@@ -155,7 +163,7 @@ func sizeAt(line string, i int) int {
 // cell ends a cell.
 func (s *splitter) cell() {
 	if len(s.cells) == maxCells {
-		s.fault = fmt.Sprintf("the row has more than %d cells", maxCells)
+		s.fault = tooManyCells
 		return
 	}
 	s.cells = append(s.cells, s.text.String())

@@ -32,7 +32,7 @@ func (in *importer) fillRow() {
 			in.problem(c, "nothing is there")
 		default:
 			if bad := in.row.set(c, text); bad != nil {
-				in.problem(c, bad.summary)
+				in.problem(c, bad.summary+", expected "+bad.expected)
 			}
 		}
 	}
@@ -67,16 +67,25 @@ func (in *importer) plain(c column) (string, error) {
 	if ref := in.columns[c]; ref != nil {
 		text = oneLine(in.cell(*ref))
 	}
-	value, known := in.values[c][fold(text)]
-	switch {
-	case c == currencyColumn:
+	if c == currencyColumn {
 		return in.currency(text)
-	case known:
+	}
+	if value, known := in.value(c, text); known {
 		return value, nil
-	case text == "":
+	}
+	if text == "" {
 		return in.defaults[c], nil
 	}
 	return in.format(c, text)
+}
+
+// value is what the map says that a cell stands for.
+func (in *importer) value(c column, text string) (string, bool) {
+	if in.values[c] == nil {
+		return "", false
+	}
+	value, known := in.values[c][fold(text)]
+	return value, known
 }
 
 // format reads a cell by the formats of the map.
@@ -135,7 +144,7 @@ func (in *importer) currency(text string) (string, error) {
 
 // code is the code of a currency by what a file calls it.
 func (in *importer) code(text string) string {
-	if code, known := in.values[currencyColumn][fold(text)]; known {
+	if code, known := in.value(currencyColumn, text); known {
 		return code
 	}
 	if text == "€" {

@@ -81,6 +81,9 @@ func (r mapReader) rule(t *diag.Table) itemRule {
 		names[i] = columnNames[c]
 		parse := func(text string) (template, error) { return newTemplate(c, text, groups) }
 		rule.sets[c], _ = diag.Parse(t, names[i], "a text in which $1 is what the first group found", parse)
+		if t.Has(names[i]) && rule.sets[c] == nil {
+			rule.sets[c] = template{} // refused, and reported: it is meant to be set
+		}
 	}
 	if !slices.ContainsFunc(names, t.Has) {
 		t.Report("", "the rule sets nothing", "item, kind, grade or lacking", "")

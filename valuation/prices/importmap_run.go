@@ -91,12 +91,7 @@ func (in *importer) readHeader() bool {
 	var header csvRecord
 	if in.header {
 		var ok bool
-		if header, ok = in.records.next(); !ok || header.fault != "" {
-			if ok {
-				in.reports.error(header.line, 0, header.fault, "a header", "to set quote or skip_lines in "+in.file)
-			} else if in.records.err == io.EOF {
-				in.reports.error(0, 0, "the file has no header", "the names of the columns", "to set header or skip_lines in "+in.file)
-			}
+		if header, ok = in.nextHeader(); !ok {
 			return false
 		}
 		in.width = len(header.cells)
@@ -110,6 +105,29 @@ func (in *importer) readHeader() bool {
 	})
 	return in.reports.count == 0
 }
+
+// nextHeader is the record that names the columns. That there is none is
+// reported, but not where reading failed, which is reported elsewhere.
+func (in *importer) nextHeader() (csvRecord, bool) {
+	header, ok := in.records.next()
+	switch {
+	case ok && header.fault != "":
+		in.reports.error(header.line, 0, header.fault, "the names of the columns", "to set quote or skip_lines in "+in.file)
+	case ok && !utf8.ValidString(header.text):
+		in.reports.error(header.line, 0, notUTF8, "UTF-8, or the encoding that the map says", tryEncoding+in.file)
+	case !ok && in.records.err == io.EOF:
+		in.reports.error(0, 0, "there is no header", "the names of the columns", "to set header or skip_lines in "+in.file)
+	default:
+		return header, ok
+	}
+	return header, false
+}
+
+// What is said of text in another encoding.
+const (
+	notUTF8     = "the text is not UTF-8"
+	tryEncoding = `to set encoding = "windows-1252" in `
+)
 
 // refs visits the columns that the map names.
 func (m *Map) refs(visit func(columnRef)) {
@@ -211,9 +229,9 @@ func (in *importer) misfit(rec csvRecord) string {
 	if len(rec.cells) < in.width || strings.TrimSpace(extra) != "" {
 		return fmt.Sprintf("the row has %d cells, not %d: is there a separator inside a text?", len(rec.cells), in.width)
 	}
-	for _, cell := range rec.cells {
+	for _, cell := range rec.cells[:in.width] {
 		if !utf8.ValidString(cell) {
-			return "the text is not UTF-8: try encoding = \"windows-1252\" in " + in.file
+			return notUTF8 + ": try " + tryEncoding + in.file
 		}
 	}
 	return ""
