@@ -33,7 +33,7 @@ func prepared(t *testing.T, listing string) *appraiser {
 // plain is a case added up the plain way, point by point from the family, as
 // the design words it: no differences, no shortcuts.
 type plain struct {
-	weight, score, original, complete float64
+	weight, original, complete float64
 	found, running, restored          float64 // condition scores of 100
 	factors                           [3]float64
 	costs                             [3]float64
