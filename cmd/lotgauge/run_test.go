@@ -270,9 +270,13 @@ func TestShownListings(t *testing.T) {
 	if err != nil || len(files) == 0 {
 		t.Fatal(files, err)
 	}
+	widths := []int{80, 50, 120}
+	if testing.Short() {
+		widths = widths[:1]
+	}
 	for _, file := range files {
 		s := newScreenful()
-		for _, columns := range []int{50, 80, 120} {
+		for _, columns := range widths {
 			for _, args := range [][]string{
 				{"appraise", file}, {"appraise", "--full", file}, {"appraise", "--brief", file},
 				{"explain", file, "variant"}, {"identify", "--listing", file},
