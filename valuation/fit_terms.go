@@ -122,6 +122,9 @@ func (f *familyFit) rows(at int) int {
 // which is reported. The terms are all factors, those of the base hold for no
 // row: that is what the constant is.
 func (f *familyFit) fit() *FamilyFit {
+	if len(f.market.diags) > 0 {
+		return nil
+	}
 	if len(f.uses) == 0 {
 		f.market.fail(diag.Diagnostic{
 			Severity: diag.Error, Pos: diag.Pos{File: f.market.table.File()},

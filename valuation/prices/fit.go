@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -51,8 +52,8 @@ const fitConfidence = 0.9
 // made.
 //
 // Weights say how much a row counts, as in [Belief]; they do not make it more
-// exact, so Freedom counts rows. A row whose residual is odd among all, by the
-// modified z-score that estimates use, is set aside, and the fit made once more.
+// exact, so Freedom counts rows. A row that is odd among all is set aside, as in
+// estimates, and the fit made once more.
 //
 // Terms that depend on each other in all rows, such as two that always come
 // together, are not known, and say which others they cannot be told from. Those
@@ -70,11 +71,7 @@ func FitTerms(rows []FitRow, terms []string) (*Fit, error) {
 	if err != nil {
 		return nil, err
 	}
-	if first.freedom >= minScored {
-		for i, z := range ModifiedZ(first.residuals) {
-			fit.SetAside[i] = math.Abs(z) > maxZ
-		}
-	}
+	first.setAside(fit.SetAside)
 	d := newDesign(rows, terms, fit.SetAside)
 	last, err := d.solve()
 	if err != nil {
@@ -166,24 +163,41 @@ func (d *design) terms(r regression) []Term {
 
 // depends reports whether a column is part of a dependence.
 func (d *design) depends(column int) bool {
-	for _, combination := range d.between {
-		if combination[column] != 0 {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(d.between, func(combination []float64) bool { return combination[column] != 0 })
 }
 
-// aliases are the other columns in the dependences of a column.
+// aliases are the other columns that a column depends on: those of its
+// dependences, and of others that share a term with them, but not the constant
+// alone, which would join what has nothing in common.
 func (d *design) aliases(column int) []string {
+	joined := make([]bool, len(d.names))
+	joined[column] = true
+	for grown := true; grown; {
+		grown = false
+		for _, combination := range d.between {
+			grown = join(joined, combination) || grown
+		}
+	}
 	var names []string
 	for other, name := range d.names {
-		for _, combination := range d.between {
-			if other != column && combination[column] != 0 && combination[other] != 0 {
-				names = append(names, name)
-				break
-			}
+		if joined[other] && other != column {
+			names = append(names, name)
 		}
 	}
 	return names
+}
+
+// join adds the columns of a combination that has a term among those joined;
+// false if there is nothing to add.
+func join(joined []bool, combination []float64) (grown bool) {
+	shares := false
+	for j, c := range combination[1:] {
+		shares = shares || c != 0 && joined[j+1]
+	}
+	for j, c := range combination {
+		if shares && c != 0 && !joined[j] {
+			joined[j], grown = true, true
+		}
+	}
+	return grown
 }

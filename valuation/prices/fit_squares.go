@@ -13,6 +13,7 @@ type regression struct {
 	sigma     float64   // standard deviation of a residual of weight 1
 	freedom   int       // rows less columns
 	residuals []float64 // not weighted
+	leverage  []float64 // of each row, 0 to 1: how far it decides what is fitted for it
 }
 
 // leastSquares minimises Σ w·(y − x·b)², with the standard errors that follow
@@ -48,29 +49,63 @@ func leastSquares(x *mat.Dense, y, weights []float64) (regression, error) {
 	if r.freedom > 0 {
 		r.sigma = math.Sqrt(squares / float64(r.freedom))
 	}
-	r.se = standardErrors(&qr, r.sigma, columns)
+	inverse := inverseOfR(&qr, columns)
+	r.se, r.leverage = make([]float64, columns), make([]float64, rows)
+	for j := range columns {
+		r.se[j] = r.sigma * mat.Norm(inverse.RowView(j), 2)
+	}
+	var q mat.VecDense
+	for i := range rows {
+		q.MulVec(inverse.T(), scaled.RowView(i))
+		r.leverage[i] = mat.Dot(&q, &q)
+	}
 	return r, nil
 }
 
-// standardErrors are σ times the roots of the diagonal of (xᵀx)⁻¹ = R⁻¹R⁻ᵀ: the
-// lengths of the rows of R⁻¹.
-func standardErrors(qr *mat.QR, sigma float64, columns int) []float64 {
-	var upper, inverse mat.Dense
+// inverseOfR is R⁻¹. As (xᵀx)⁻¹ is R⁻¹R⁻ᵀ, the lengths of its rows are what the
+// standard errors have beside σ; as xR⁻¹ is Q, it gives the leverages.
+func inverseOfR(qr *mat.QR, columns int) *mat.Dense {
+	var upper mat.Dense
 	qr.RTo(&upper)
-	r, back := mat.NewTriDense(columns, mat.Upper, nil), mat.NewTriDense(columns, mat.Upper, nil)
+	r, inverse := mat.NewTriDense(columns, mat.Upper, nil), mat.NewTriDense(columns, mat.Upper, nil)
 	for i := range columns {
 		for j := i; j < columns; j++ {
 			r.SetTri(i, j, upper.At(i, j))
 		}
 	}
 	// An error says that R is nearly singular, which the solution has passed.
-	_ = back.InverseTri(r)
-	inverse.CloneFrom(back)
-	se := make([]float64, columns)
-	for i := range se {
-		se[i] = sigma * mat.Norm(inverse.RowView(i), 2)
+	_ = inverse.InverseTri(r)
+	return mat.DenseCopyOf(inverse)
+}
+
+// What is not scored among the residuals.
+const (
+	// decided is the leverage above which a residual is 0 whatever the price: a
+	// term that holds for one row fits it exactly.
+	decided = 1 - 1e-6
+	// noScatter is the σ below which residuals are rounding.
+	noScatter = 1e-9
+)
+
+// setAside marks the rows whose residuals are odd among all, by the modified
+// z-score that estimates use. A residual is first divided by √(1−leverage), since
+// the fit bends towards a row that has little company: the internally studentized
+// residual of Cook and Weisberg, Residuals and Influence in Regression, 1982,
+// section 2.1 (from memory).
+func (r regression) setAside(odd []bool) {
+	if r.freedom < minScored || r.sigma < noScatter {
+		return
 	}
-	return se
+	var scored []float64
+	var at []int
+	for i, e := range r.residuals {
+		if r.leverage[i] < decided {
+			scored, at = append(scored, e/math.Sqrt(1-r.leverage[i])), append(at, i)
+		}
+	}
+	for i, z := range ModifiedZ(scored) {
+		odd[at[i]] = math.Abs(z) > maxZ
+	}
 }
 
 // columnsOf is the matrix of some columns of x.
