@@ -34,10 +34,10 @@ func prepared(t *testing.T, listing string) *appraiser {
 // the design words it: no differences, no shortcuts.
 type plain struct {
 	weight, original, complete float64
-	found, running, restored          float64 // condition scores of 100
-	factors                           [3]float64
-	costs                             [3]float64
-	yields                            float64
+	found, running, restored   float64 // condition scores of 100
+	factors                    [3]float64
+	costs                      [3]float64
+	yields                     float64
 }
 
 func addUp(a *appraiser, c *belief.Cases, k int) plain {
