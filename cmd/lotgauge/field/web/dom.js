@@ -1,0 +1,61 @@
+"use strict";
+// Elements. Whatever is shown comes in as text; nothing makes markup of it.
+
+const byId = (id) => document.getElementById(id);
+
+// el makes an element. Attributes that are null, undefined or false are left
+// out, "on..." are listeners, and children are elements or text.
+function el(tag, attributes, ...children) {
+  const node = document.createElement(tag);
+  node.append(...children.flat(9).filter((c) => c !== null && c !== undefined && c !== false && c !== ""));
+  for (const [key, value] of Object.entries(attributes || {})) {
+    if (value === null || value === undefined || value === false) continue;
+    if (key.startsWith("on")) node.addEventListener(key.slice(2), guarded(value));
+    else if (key === "value") node.value = value;
+    else node.setAttribute(key, value === true ? "" : value);
+  }
+  return node;
+}
+
+// button is one for the thumb. The key keeps the focus over a redrawing.
+function button(label, act, attributes) {
+  return el("button", { type: "button", onclick: act, "data-key": typeof label === "string" ? label : null, ...attributes }, label);
+}
+
+// guarded makes a failure of a listener visible.
+function guarded(f) {
+  return (event) => {
+    try {
+      const later = f(event);
+      if (later instanceof Promise) later.catch(failure);
+    } catch (e) {
+      failure(e);
+    }
+  };
+}
+
+// replace puts new children into an element and the focus back where it was.
+function replace(node, ...children) {
+  const old = document.activeElement;
+  const key = old && node.contains(old) ? old.getAttribute("data-key") : null;
+  node.replaceChildren(...children.flat(9).filter(Boolean));
+  if (!key) return;
+  const again = Array.from(node.querySelectorAll("[data-key]")).find((n) => n.getAttribute("data-key") === key);
+  if (again) again.focus({ preventScroll: true });
+}
+
+// failure shows what went wrong, on top of whatever there is.
+function failure(e) {
+  const box = byId("failure");
+  const lines = e && e.lines ? e.lines : [];
+  if (!box) return;
+  box.hidden = false;
+  replace(box,
+    el("strong", {}, "Something failed: "), e && e.message ? e.message : String(e),
+    lines.map((l) => el("p", {}, l)),
+    el("p", {}, "Finds that were kept are still kept."),
+    button("Close", () => { box.hidden = true; }));
+}
+
+addEventListener("error", (event) => failure(event.error || event.message));
+addEventListener("unhandledrejection", (event) => failure(event.reason));
