@@ -13,7 +13,8 @@ const VariantSubject = "variant"
 // of Usual times the factors of all moves are the odds of Now.
 type Explanation struct {
 	ID, Title string
-	Answers   []string  // the states, or the catalogue numbers
+	IDs       []string  // of the states, or the catalogue numbers
+	Answers   []string  // the same in words
 	Usual     []float64 // chances before any finding
 	Moves     []Move    // in the listing's order
 	Now       []float64
@@ -48,15 +49,16 @@ func (l *Library) Explain(x *Listing, subject string, o Options) (*Explanation, 
 
 // explain explains a point, or with -1 the catalogue number.
 func (a *appraiser) explain(point int) *Explanation {
-	e := &Explanation{ID: VariantSubject, Title: "Catalogue number", Answers: variantIDs(a.family), Currency: string(a.settings.Currency)}
+	e := &Explanation{ID: VariantSubject, Title: "Catalogue number", IDs: variantIDs(a.family), Currency: string(a.settings.Currency)}
 	if point >= 0 {
 		p := &a.family.Points[point]
-		e.ID, e.Title, e.Answers = p.ID, p.Title, nil
+		e.ID, e.Title, e.IDs = p.ID, p.Title, stateIDs(p)
 		for s := range p.States {
 			e.Answers = append(e.Answers, stateTitle(&p.States[s]))
 		}
 		e.Parts = a.partsOf(point)
 	} else {
+		e.Answers = e.IDs
 		e.Models = a.models(a.variants())
 	}
 	r := &resolver{listing: a.listing, family: a.family, settings: a.settings}

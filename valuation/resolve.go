@@ -71,7 +71,11 @@ func (r *resolver) label(f *Finding) string {
 	default:
 		what += " is hidden"
 	}
-	return what + " by " + f.By + " (" + f.pos(r.listing.File, "").String() + ")"
+	what += " by " + f.By
+	if at := f.pos(r.listing.File, "").String(); at != "" {
+		what += " (" + at + ")"
+	}
+	return what
 }
 
 func (r *resolver) finding(f *Finding) (belief.Finding, bool) {

@@ -25,6 +25,7 @@ type explanationJSON struct {
 
 // answerJSON is one answer, before any finding and with all of them.
 type answerJSON struct {
+	ID     string          `json:"id"`
 	Answer string          `json:"answer"`
 	Usual  valuation.Share `json:"usual"`
 	Now    valuation.Share `json:"now"`
@@ -64,7 +65,7 @@ func writeExplanation(w io.Writer, listing *valuation.Listing, x *valuation.Expl
 		Demonstration: demonstration, Moves: []moveJSON{}, Prices: []pricingJSON{},
 	}
 	for i, answer := range x.Answers {
-		out.Answers = append(out.Answers, answerJSON{answer, valuation.Share(x.Usual[i]), valuation.Share(x.Now[i])})
+		out.Answers = append(out.Answers, answerJSON{x.IDs[i], answer, valuation.Share(x.Usual[i]), valuation.Share(x.Now[i])})
 	}
 	for i := range x.Moves {
 		out.Moves = append(out.Moves, moveOf(&x.Moves[i]))
