@@ -46,10 +46,11 @@ const fitConfidence = 0.9
 // FitTerms fits terms to rows: a hedonic regression on dummies, by weighted
 // least squares. The factor of a term is exp(b), the ratio of the medians
 // (Halvorsen and Palmquist, The Interpretation of Dummy Variables in
-// Semilogarithmic Equations, American Economic Review 70, 1980, from memory),
+// Semilogarithmic Equations, American Economic Review 70(3), 1980, pp. 474-475, from
+// memory),
 // and its interval that of Student's t for b, exponentiated: what is asked is
-// what a price is divided by, so Kennedy's correction for the mean (1981) is not
-// made.
+// what a price is divided by, so Kennedy's correction for the mean (American Economic Review
+// 71(4), 1981, p. 801, from memory) is not made.
 //
 // Weights say how much a row counts, as in [Belief]; they do not make it more
 // exact, so Freedom counts rows. A row that is odd among all is set aside, as in

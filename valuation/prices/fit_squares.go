@@ -20,7 +20,7 @@ type regression struct {
 // from σ² = that sum over the degrees of freedom: rows are scaled by √w and x is
 // factorised into QR by Householder reflections, which loses half the digits
 // that the normal equations lose: Golub and Van Loan, Matrix Computations, 4th
-// edition, sections 5.3 and 6.1 (from memory). Nil weights are 1. x must have as
+// edition, 2013, ISBN 978-1-4214-0794-4, sections 5.3 and 6.1 (from memory). Nil weights are 1. x must have as
 // many rows as columns or more, of full rank.
 func leastSquares(x *mat.Dense, y, weights []float64) (regression, error) {
 	rows, columns := x.Dims()
@@ -91,7 +91,7 @@ const (
 // z-score that estimates use. A residual is first divided by √(1−leverage), since
 // the fit bends towards a row that has little company: the internally studentized
 // residual of Cook and Weisberg, Residuals and Influence in Regression, 1982,
-// section 2.1 (from memory).
+// ISBN 0-412-24280-X, section 2.1 (from memory).
 func (r regression) setAside(odd []bool) {
 	if r.freedom < minScored || r.sigma < noScatter {
 		return
@@ -128,7 +128,8 @@ const dependent = 1e-9
 // for itself. Columns are made orthogonal to those before by Gram and Schmidt's
 // modified method, twice, which is enough: Giraud, Langou and Rozložník, The
 // loss of orthogonality in the Gram-Schmidt orthogonalization process, Computers
-// and Mathematics with Applications 50, 2005 (from memory). A factorisation
+// and Mathematics with Applications 50(7), 2005, doi 10.1016/j.camwa.2005.08.009
+// (from memory). A factorisation
 // would do this too, but only to the first dependent column: what rounding
 // leaves of that looks like one more direction to it.
 func dependences(x *mat.Dense) (kept []int, between [][]float64) {

@@ -45,7 +45,9 @@ import (
 //	item = "pellworth-ce4/$1"
 //	grade = "good"
 //
-// Patterns are those of package regexp, found anywhere in the cell of a column.
+// Patterns are those of package regexp, https://github.com/google/re2/wiki/Syntax,
+// found anywhere in the cell of a column. They take time in proportion to the
+// cell, whatever the pattern, so a map cannot hang an import.
 // $1 is what the first group found, counted through all patterns of a rule in
 // their order; ${1} and ${name} do too, and $$ is a dollar. Item, kind, grade
 // and lacking each come from the first rule that fits and names them, else from
@@ -120,8 +122,10 @@ func (r mapReader) readCSV(t *diag.Table) {
 	r.readDates(t)
 }
 
-// charsets are the encodings beside UTF-8: ISO 8859-1, and the code page of
-// western Windows, which has other characters in the places 0x80 to 0x9F.
+// charsets are the encodings beside UTF-8 that spreadsheets in western Europe
+// write: ISO 8859-1, and the code page of Windows, which has the euro sign and
+// others in the places 0x80 to 0x9F where ISO 8859-1 has control characters:
+// https://encoding.spec.whatwg.org/index-windows-1252.txt.
 var charsets = map[string]*charmap.Charmap{
 	"latin-1":      charmap.ISO8859_1,
 	"windows-1252": charmap.Windows1252,
@@ -194,7 +198,8 @@ func (r mapReader) readValues(t *diag.Table) {
 	}
 }
 
-// readDefaults reads what holds where a file says nothing.
+// readDefaults reads what holds where a file says nothing. A date or a price for
+// all rows would be made up.
 func (r mapReader) readDefaults(t *diag.Table) {
 	for c, name := range columnNames {
 		if c != int(dateColumn) && c != int(priceColumn) && t.Has(name) {
@@ -203,7 +208,9 @@ func (r mapReader) readDefaults(t *diag.Table) {
 	}
 }
 
-// plainText is a text that must be one of a column of a price table.
+// plainText is a text that must be one of a column of a price table: values and
+// defaults are written as there, whatever the formats of the file, so that a map
+// reads like the table it leads to.
 func (r mapReader) plainText(t *diag.Table, key string, c column) string {
 	text := t.Text(key)
 	if bad := new(Row).set(c, text); bad != nil && !(text == "" && c == gradeColumn) {

@@ -13,8 +13,9 @@ import (
 // objection is why a text cannot stand in a column of a price table.
 type objection struct{ summary, expected, try string }
 
-// set fills a column of a row from the text of a cell of a price table, by the
-// rules of [ReadTable]; nil if it may stand there.
+// set fills a column of a row from the text of a cell of a price table; nil if it
+// may stand there. The rules are those of [ReadTable], which a test holds it
+// against, and one more: texts must be such as come back from a table as they are.
 func (r *Row) set(c column, text string) *objection {
 	switch c {
 	case dateColumn:
@@ -85,7 +86,8 @@ func (r *Row) setCurrency(text string) *objection {
 	return nil
 }
 
-// setQuantity reads a number of pieces, 1 where there is none.
+// setQuantity reads a number of pieces, 1 where there is none, up to what a table
+// takes.
 func (r *Row) setQuantity(text string) *objection {
 	r.Qty = 1
 	if text == "" {
@@ -122,7 +124,8 @@ func objectToText(text string) *objection {
 }
 
 // oneLine makes a text one line: runs of spaces, line ends and control
-// characters become one space, and those around it go.
+// characters become one space, and those around it go. A table is for people to
+// read and edit, and encoding/csv would turn CRLF in a quoted text into LF.
 func oneLine(text string) string {
 	if isPlain(text) {
 		return text

@@ -34,10 +34,13 @@ type csvRecord struct {
 	fault string // why it has no cells, "" if it has
 }
 
-// csvRecords cuts a file into records: RFC 4180 with any separator and quote,
-// and quotes inside a text that is not quoted stand for themselves, as many
-// programs write them. A record whose quotes do not match is one line long and
-// has a fault; encoding/csv would take the file up to the next quote into it.
+// csvRecords cuts a file into records: RFC 4180,
+// https://www.rfc-editor.org/rfc/rfc4180, with any separator and quote, and quotes
+// inside a text that is not quoted stand for themselves, as many programs write
+// them. A record whose quotes do not match is one line long and has a fault: what
+// follows is read again as records of its own. encoding/csv, which knows one kind
+// of quote, would take the file up to the next quote into it, and the rows there
+// would be lost.
 type csvRecords struct {
 	csvSyntax
 	lines *bufio.Reader
@@ -61,7 +64,8 @@ func (r *csvRecords) next() (csvRecord, bool) {
 	}
 }
 
-// record is the record that begins with a line.
+// record is the record that begins with a line, and goes on as long as a quote is
+// open.
 func (r *csvRecords) record(text string) csvRecord {
 	rec := csvRecord{line: r.read - len(r.ahead), text: text}
 	if r.quote == 0 || !strings.ContainsRune(text, r.quote) { // as most are
@@ -93,7 +97,9 @@ func (r *csvRecords) record(text string) csvRecord {
 	return rec
 }
 
-// line is the next line without its end; false at the end of the file.
+// line is the next line without its end, LF or CRLF; false at the end of the file.
+// Lines of a record that was given up come first. The guard below bounds their
+// length.
 func (r *csvRecords) line() (string, bool) {
 	if len(r.ahead) > 0 {
 		text := r.ahead[0]
@@ -121,6 +127,13 @@ type splitter struct {
 }
 
 // add goes on with a line. Within quotes that is after a line end.
+//
+// A cell begins at the start of the line or after a separator; spaces leave it
+// beginning. A quote there opens a quoted text, and one within closes it, unless a
+// second follows at once: then the two are one quote of the text. After the close
+// only spaces may come before the separator. Anywhere else a quote is a character
+// like others. Bytes that are no UTF-8 are kept as they are, for the row to be
+// refused by.
 func (s *splitter) add(line string) {
 	if s.quoted {
 		s.text.WriteByte('\n')
@@ -160,7 +173,7 @@ func sizeAt(line string, i int) int {
 	return size
 }
 
-// cell ends a cell.
+// cell ends a cell and begins the next.
 func (s *splitter) cell() {
 	if len(s.cells) == maxCells {
 		s.fault = tooManyCells

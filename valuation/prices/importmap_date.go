@@ -45,7 +45,9 @@ func newDatePatterns(text string, months []string) ([]datePattern, error) {
 	return patterns, nil
 }
 
-// newDatePattern reads a pattern. Each part of a day must be in it once.
+// newDatePattern reads a pattern. Each part of a day must be in it once. Letters
+// that are no tokens are refused, since they would be slips (jj for yy), but for
+// the T that ISO 8601 has before a time.
 func newDatePattern(text string, months []string) (datePattern, error) {
 	p, parts := datePattern{months: months}, ""
 	for rest := text; rest != ""; {
@@ -87,7 +89,8 @@ func first(text string) rune {
 	return r
 }
 
-// parse reads a day written in the pattern; false if it is none.
+// parse reads a day written in the pattern; false if it is none, or one that a
+// price table does not take. The whole text must fit.
 func (p datePattern) parse(text string) (day, bool) {
 	var year, month, d int
 	ok := true

@@ -14,7 +14,10 @@ type numberFormat struct {
 
 // plain writes a number of the file as a price table does: 1.234,50 as 1234.50.
 // Grouped digits must be in threes, so that a number of the wrong format is not
-// read as another.
+// read as another: 12.50 in a file said to have decimal commas is refused, and not
+// 1250. How countries write numbers is in the Unicode Common Locale Data
+// Repository, https://cldr.unicode.org; those that group by twos as well (lakh)
+// are not read.
 func (f numberFormat) plain(text string) (string, error) {
 	whole, fraction, point := strings.Cut(unifyAll(text), string(unify(f.decimal)))
 	groups := []string{whole}

@@ -15,7 +15,9 @@ func (in *importer) cell(ref columnRef) string {
 }
 
 // fillRow makes the row that is being read one of a price table. What is wrong
-// with it is added to the problems.
+// with it is added to the problems: all of it, so that a file can be mended in one
+// go. Columns come in the order of their declaration: the currency after the price
+// that it may stand beside, the postage after the currency that it must share.
 func (in *importer) fillRow() {
 	set := in.ruled()
 	for c := range columnCount {
@@ -43,7 +45,9 @@ func (in *importer) problem(c column, what string) {
 	in.problems = append(in.problems, columnNames[c]+": "+what)
 }
 
-// ruled are the texts that the rules of the map set, "" where none does.
+// ruled are the texts that the rules of the map set, "" where none does. Each
+// column is set by the first rule that fits and has something for it, so one rule
+// can say what the item is and another, by other words of the title, its grade.
 func (in *importer) ruled() (set [columnCount]string) {
 	for _, rule := range in.rules {
 		groups, fits := rule.when.fits(in.cell)
@@ -88,7 +92,8 @@ func (in *importer) value(c column, text string) (string, bool) {
 	return value, known
 }
 
-// format reads a cell by the formats of the map.
+// format reads a cell by the formats of the map, and writes it as a price table
+// does. The currency beside a price is kept for [importer.currency].
 func (in *importer) format(c column, text string) (string, error) {
 	switch c {
 	case dateColumn:
@@ -142,7 +147,9 @@ func (in *importer) currency(text string) (string, error) {
 	return code, nil
 }
 
-// code is the code of a currency by what a file calls it.
+// code is the code of a currency by what a file calls it. Of the signs only that
+// of the euro means one currency (ISO 4217 has some twenty called dollar), the
+// others are for the map to say.
 func (in *importer) code(text string) string {
 	if code, known := in.value(currencyColumn, text); known {
 		return code

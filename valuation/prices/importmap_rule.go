@@ -12,7 +12,8 @@ import (
 	"lotgauge/valuation/diag"
 )
 
-// condition holds for a row if each of its patterns is found.
+// condition holds for a row if each of its patterns is found; an empty one, which
+// is a fault of the map, for none.
 type condition []cellPattern
 
 // cellPattern is a pattern and the column that it is looked for in.
@@ -59,12 +60,13 @@ func (r mapReader) named(t *diag.Table, key string) columnRef {
 	return ref
 }
 
-// compile reads a pattern; the error is one line without the pattern in it.
+// compile reads a pattern; the error is what is wrong and the part of the pattern
+// that it is wrong with, not the whole of what regexp says.
 func compile(text string) (*regexp.Regexp, error) {
 	find, err := regexp.Compile(text)
 	var bad *syntax.Error
 	if errors.As(err, &bad) {
-		return nil, fmt.Errorf("%s in %s", bad.Code, quote(text))
+		return nil, fmt.Errorf("%s in %s", bad.Code, quote(bad.Expr))
 	}
 	return find, err
 }
@@ -92,7 +94,7 @@ func (r mapReader) rule(t *diag.Table) itemRule {
 }
 
 // fits reports whether a row meets the condition, and what the groups of its
-// patterns found.
+// patterns found, "" for a group that took no part in the match.
 func (c condition) fits(cell func(columnRef) string) (groups []string, fits bool) {
 	for _, p := range c {
 		found := p.find.FindStringSubmatch(cell(p.column))
@@ -107,7 +109,8 @@ func (c condition) fits(cell func(columnRef) string) (groups []string, fits bool
 // template is a text with places for what groups found.
 type template []piece
 
-// piece is a text, or the number of a group, from 0.
+// piece is a text, or the number of a group, from 0, counted through all patterns
+// of the rule.
 type piece struct {
 	text  string
 	group int // -1 for a text
@@ -116,8 +119,10 @@ type piece struct {
 // placeholder matches what stands for something else in a template.
 var placeholder = regexp.MustCompile(`\$(?:(\$)|(\d+)|\{(\w+)\})`)
 
-// newTemplate reads the text that a rule sets a column to. Without places it
-// must be one that the column may hold.
+// newTemplate reads the text that a rule sets a column to. Without places it must
+// be one that the column may hold; with places that shows row by row. The places
+// are written as for [regexp.Regexp.Expand], but $1x is group 1 and an x, where
+// Expand looks for a group called 1x and finds nothing.
 func newTemplate(c column, text string, groups []string) (template, error) {
 	t, at := template{}, 0
 	for _, found := range placeholder.FindAllStringSubmatchIndex(text, -1) {
@@ -154,7 +159,8 @@ func groupOf(name string, groups []string) (int, error) {
 	return 0, fmt.Errorf("there is no group called %s", quote(name))
 }
 
-// fill puts what the groups found into a template; nil groups found nothing.
+// fill puts what the groups found into a template; nil groups found nothing. Spaces
+// around the outcome go, as around every cell.
 func (t template) fill(groups []string) string {
 	var b strings.Builder
 	for _, p := range t {

@@ -9,8 +9,10 @@ import (
 	"strings"
 	"testing"
 	"testing/iotest"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
 	"golang.org/x/text/encoding/charmap"
 )
 
@@ -330,4 +332,48 @@ func tally(rows []Row) []string {
 	}
 	slices.Sort(lines)
 	return lines
+}
+
+// germanMoney writes an amount as Germans do: 1.234,50 €.
+func germanMoney(amount decimal.Decimal) string {
+	whole, fraction, _ := strings.Cut(amount.StringFixed(max(2, -amount.Exponent())), ".")
+	for i := len(whole) - 3; i > 0; i -= 3 {
+		whole = whole[:i] + "." + whole[i:]
+	}
+	return whole + "," + fraction + " €"
+}
+
+// Of a thousand rows written the German way, some of them of no use, the good
+// ones come out as they went in, each once, however often the file is imported.
+func TestImportThousand(t *testing.T) {
+	m := readMap(t, germanMap)
+	random := rand.New(rand.NewPCG(4, 19))
+	kinds := map[bool]string{false: "verkauft", true: "Angebot"}
+	grades := map[string]string{"very-good": "sehr gut", "good": "gut", "": ""}
+	var want []Row
+	text := germanHeader
+	failed := 0
+	for i := range 1000 {
+		model := 6000 + random.IntN(100)
+		r := Row{Line: i + 2, Day: (civil(2020, 1, 1) + day(random.IntN(2000))).time(), Item: fmt.Sprintf("pellworth-ce4/%d", model), Asked: random.IntN(3) == 0,
+			Grade: []string{"", "good", "very-good"}[random.IntN(3)], Price: decimal.New(1+random.Int64N(10_000_000), -2), Postage: decimal.New(random.Int64N(2000), -2),
+			Currency: "EUR", Qty: 1 + random.IntN(3), Source: fmt.Sprintf("Börse %d", i), Note: fmt.Sprintf("CE4 \"grün\"; %d", model)}
+		at := r.Day.Format("02.01.2006 15:04")
+		if random.IntN(20) == 0 {
+			failed++
+			at = r.Day.Format(time.DateOnly)
+		} else {
+			want = append(want, r)
+		}
+		text += fmt.Sprintf("\"%s\";;%s;%s;%s;%s;%d,0;%s;%s;\n", strings.ReplaceAll(r.Note, `"`, `""`), at, kinds[r.Asked],
+			germanMoney(r.Price), germanMoney(r.Postage), r.Qty, grades[r.Grade], r.Source)
+	}
+	out := imported(t, m, inWindows1252(t, text), nil)
+	if diff := cmp.Diff(want, out.Rows); diff != "" || len(out.Failed) != failed {
+		t.Fatalf("%d failed, %d should (-want +got):\n%s", len(out.Failed), failed, diff)
+	}
+	again := imported(t, m, inWindows1252(t, text), readTable(t, writeRows(columnNames[:], out.Rows)))
+	if len(again.Rows) != 0 || len(again.Seen) != len(want) || len(again.Failed) != failed {
+		t.Errorf("the second time %d are new, %d seen, %d failed", len(again.Rows), len(again.Seen), len(again.Failed))
+	}
 }

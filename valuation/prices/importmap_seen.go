@@ -20,7 +20,8 @@ type content struct {
 	source         string
 }
 
-// contentOf is the content of a row.
+// contentOf is the content of a row. The note is left out since it is the user's:
+// one who adds to it does not want the row again.
 func contentOf(r Row) content {
 	lacking := strings.Fields(r.Lacking)
 	slices.Sort(lacking)

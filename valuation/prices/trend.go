@@ -8,7 +8,7 @@ import (
 // Trend is how the price of an item moves, from its rows: the median of the
 // slopes between any two of them. Up to 29% of the rows, 1 − 1/√2, may be odd
 // without moving it at will (Rousseeuw and Leroy, Robust Regression and Outlier
-// Detection, 1987, section 2.7, from memory).
+// Detection, 1987, ISBN 0-471-85233-3, section 2.7, from memory).
 type Trend struct {
 	// Slope is the change of the logarithm of the price in a year of 365.25
 	// days; Low and High are the ends of its interval. All are 0 while rows are

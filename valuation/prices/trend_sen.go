@@ -17,12 +17,13 @@ import (
 // those are distributed as in a random order. So the interval leaves out, at
 // either end, the k slopes of which k or fewer would be below the true one with
 // a probability of at most half of what may be missed: Hollander, Wolfe and
-// Chicken, Nonparametric Statistical Methods, 3rd edition, 2014, section 9.3;
-// Conover, Practical Nonparametric Statistics, 3rd edition, 1999, section 5.5
-// (both from memory; the tests have Sen's own example). The distribution is
+// Chicken, Nonparametric Statistical Methods, 3rd edition, 2014,
+// ISBN 978-0-470-38737-5, section 9.3; Conover, Practical Nonparametric Statistics,
+// 3rd edition, 1999, ISBN 0-471-16068-7, section 5.5 (both from memory; the tests
+// have Sen's own example). The distribution is
 // exact and not the normal approximation of Gilbert, Statistical Methods for
-// Environmental Pollution Monitoring, 1987, section 16.5 (from memory), which is
-// for ten points or more.
+// Environmental Pollution Monitoring, 1987, ISBN 0-442-23050-8, section 16.5 (from
+// memory), which is for ten points or more.
 //
 // Prices that are equal are so by rounding and need no care: no pair of them
 // stays equal when a slope is taken off.
@@ -83,8 +84,8 @@ func groupSizes(x []float64) []int {
 //
 // The number of orders with r of them is the coefficient of q^r in the Gaussian
 // multinomial, the product of (1−q^i) for i up to all members over the same for
-// each group: MacMahon, 1915; Stanley, Enumerative Combinatorics 1, second
-// edition, section 1.7 (from memory). With groups of one it is Mahonian, the
+// each group: Stanley, Enumerative Combinatorics 1, 2nd edition, 2012,
+// ISBN 978-1-107-60262-5, section 1.7 (from memory). With groups of one it is Mahonian, the
 // distribution of Kendall's tau; with two groups it is that of Mann and
 // Whitney's U. One member after the other is put in, each time multiplied by
 // (1−q^all)/(1−q^own), and divided by its value at q = 1, all/own, so that what
