@@ -42,16 +42,19 @@ func Serve(ctx context.Context, h Handover) (handed bool, err error) {
 	if err != nil {
 		return false, err
 	}
-	addr := h.Addr
-	if addr == "" {
-		addr = Loopback
+	if h.Addr == "" {
+		h.Addr = Loopback
 	}
+	return s.serve(ctx, h.Addr, h.Ready)
+}
+
+func (s *server) serve(ctx context.Context, addr string, ready func([]string)) (bool, error) {
 	l, err := (&net.ListenConfig{}).Listen(ctx, "tcp", addr)
 	if err != nil {
 		return false, fmt.Errorf("cannot listen on %s: %w", addr, reason(err))
 	}
-	if h.Ready != nil {
-		h.Ready(s.addresses(l.Addr()))
+	if ready != nil {
+		ready(s.addresses(l.Addr()))
 	}
 	return s.run(ctx, l)
 }
