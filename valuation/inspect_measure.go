@@ -58,16 +58,22 @@ func explained(p *checklist.Point, value float64) belief.Reading {
 		out[s] = 1
 		if r := p.States[s].Range; r != nil {
 			off := max(0, r.From-value, value-r.To)
-			switch {
-			case off == 0:
-			case off < p.Measure.Within:
-				out[s] = 1 - off/p.Measure.Within
-			default:
-				out[s] = 0
+			if off > 0 {
+				out[s] = atLeast(off, p.Measure.Within)
 			}
 		}
 	}
 	return out
+}
+
+// atLeast is the chance that a reading is as far off as that, where it may be off
+// within a limit.
+func atLeast(off, within float64) float64 {
+	const nothing = 1e-9 // what decimals lose as binary fractions
+	if within == 0 || 1-off/within < nothing {
+		return 0
+	}
+	return 1 - off/within
 }
 
 // readingChance is the chance of the states that explain a reading at all.

@@ -25,16 +25,23 @@ func (a *appraiser) report() *Appraisal {
 		out.Unpriced = append(out.Unpriced, m.id)
 	}
 	out.AllPartsFound = Share(a.expected.allFound)
-	if len(a.shut[sellRestored]) == 0 && a.expected.gross > 0 {
-		share := Share(a.expected.repairs / a.expected.gross)
-		out.RepairShare = &share
-	}
+	out.RepairShare = a.repairShare()
 	out.Worth = a.worth()
 	out.Purchase = a.purchaseReport()
 	out.Questions = a.questions(out)
 	out.Rules = a.facts(out).fired(f)
 	out.Reading = a.reading(out)
 	return out
+}
+
+// repairShare is what all remedies cost against what it is worth restored; nil
+// where a price for that is missing.
+func (a *appraiser) repairShare() *Share {
+	if len(a.shut[sellRestored]) > 0 || a.expected.gross <= 0 {
+		return nil
+	}
+	share := Share(a.expected.repairs / a.expected.gross)
+	return &share
 }
 
 // whole tells whether every open route can be figured: else there is no worth

@@ -1,0 +1,125 @@
+package valuation
+
+import (
+	"cmp"
+	"slices"
+)
+
+// plan is what to check next: of the checks still open, the one with the largest
+// worth of knowing less the time it takes. Where two together are worth more
+// than the best one by itself, both their times taken off, the better of the two
+// comes first. It looks no further ahead.
+type plan struct {
+	subjects []subject // best first, by net worth
+	worth    []float64 // of knowing each by itself, home currency
+	minutes  []float64
+	best     int     // index of the check to make, -1 where none pays
+	with     int     // of the check that it pays together with, or -1
+	both     float64 // what knowing both is worth
+}
+
+// stall is what time is worth there, home currency.
+type stall struct {
+	perMinute float64
+	trifle    float64 // what brings no more does not pay
+}
+
+// net is worth less the time it takes.
+func (s stall) net(worth, minutes float64) float64 { return worth - float64(minutes*s.perMinute) }
+
+// net is what a check brings by itself.
+func (p *plan) net(i int, s stall) float64 { return s.net(p.worth[i], p.minutes[i]) }
+
+// newPlan weighs checks, subjects and questions in the same order, against the
+// time they take.
+func newPlan(q *asker, subjects []subject, about []inquiry, s stall) *plan {
+	p := &plan{best: -1, with: -1}
+	order := make([]int, len(about))
+	worth := make([]float64, len(about))
+	net := make([]float64, len(about))
+	for i := range about {
+		order[i] = i
+		worth[i] = round9(q.worth(1, &about[i]))
+		net[i] = s.net(worth[i], about[i].Minutes)
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(net[b], net[a]) })
+	sorted := make([]inquiry, len(about))
+	for to, from := range order {
+		sorted[to] = about[from]
+		p.subjects = append(p.subjects, subjects[from])
+		p.worth = append(p.worth, worth[from])
+		p.minutes = append(p.minutes, about[from].Minutes)
+	}
+	if len(order) > 0 && net[order[0]] > s.trifle {
+		p.best = 0
+	}
+	p.lookAhead(q, sorted, s)
+	return p
+}
+
+// movers is how many checks pairs are looked for among.
+const movers = 16
+
+// lookAhead looks for two checks that together beat the best one. They are looked
+// for over some of the draws, among those that move the worth most; the best two
+// are then valued over all.
+func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
+	target := s.trifle
+	if p.best >= 0 {
+		target = p.net(p.best, s)
+	}
+	few, asked := q, about
+	if !q.cases.Exact {
+		few, asked = q.thinned(about)
+	}
+	among := few.movers(asked, movers)
+	screened, first, second := target, -1, -1
+	for n, i := range among {
+		for _, j := range among[n+1:] {
+			net := s.net(few.worth(1, &asked[i], &asked[j]), p.minutes[i]+p.minutes[j])
+			if net > screened {
+				screened, first, second = net, i, j
+			}
+		}
+	}
+	if first < 0 {
+		return
+	}
+	both := q.worth(1, &about[first], &about[second])
+	if s.net(both, p.minutes[first]+p.minutes[second]) > target {
+		p.best, p.with, p.both = first, second, both
+	}
+}
+
+// movers are the inquiries whose answers move the expected worth most, at most so
+// many of them, in the order given.
+func (q *asker) movers(about []inquiry, most int) []int {
+	moves, order := make([]float64, len(about)), make([]int, len(about))
+	for i := range about {
+		order[i] = i
+		one, other := q.group(1, []*inquiry{&about[i]})
+		one.merge(other)
+		moves[i] = one.moved()
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(moves[b], moves[a]) })
+	order = order[:min(len(order), most)]
+	slices.Sort(order)
+	return order
+}
+
+// moved is the mean square of what the answers add to the expected worth, by the
+// first action.
+func (t *tallied) moved() float64 {
+	all, weight, sum := 0.0, 0.0, 0.0
+	for i, w := range t.weight {
+		all += t.worth[i*t.actions]
+		weight += w
+	}
+	for i, w := range t.weight {
+		if w > 0 {
+			move := t.worth[i*t.actions]/w - all/weight
+			sum += float64(w * move * move)
+		}
+	}
+	return sum
+}

@@ -1,0 +1,127 @@
+package valuation
+
+import (
+	"slices"
+
+	"lotgauge/valuation/diag"
+)
+
+// run walks every find in every order.
+func (s *simulator) run() (*Simulation, diag.List) {
+	a := s.start.a
+	out := &Simulation{
+		Family: a.family.ID, Currency: string(a.settings.Currency),
+		Finds: len(s.finds), Draws: a.draws, Seed: a.seed, PerMinute: s.start.stall().perMinute,
+	}
+	var paying []walk
+	for _, order := range []string{OrderPaying, OrderChecklist, OrderWeight} {
+		walks, err := s.walks(order)
+		if err != nil {
+			return nil, diag.List{a.impossible(err)}
+		}
+		if order == OrderPaying {
+			paying = walks
+		}
+		out.Orders = append(out.Orders, s.result(order, walks, paying))
+	}
+	minutes, regret, err := s.fulls()
+	if err != nil {
+		return nil, diag.List{a.impossible(err)}
+	}
+	for i := range out.Orders {
+		r := &out.Orders[i]
+		r.Total = r.Regret + float64(r.Minutes*out.PerMinute)
+		r.FullMinutes, r.FullRegret = minutes, regret
+	}
+	out.Blind = s.blind(paying)
+	return out, nil
+}
+
+func (s *simulator) walks(order string) ([]walk, error) {
+	out := make([]walk, len(s.finds))
+	for k := range out {
+		w, err := s.walk(k, order)
+		if err != nil {
+			return nil, err
+		}
+		out[k] = w
+	}
+	return out, nil
+}
+
+// result sums up the walks of an order.
+func (s *simulator) result(order string, walks, paying []walk) OrderResult {
+	r := OrderResult{Order: order}
+	regrets := make([]float64, len(walks))
+	n := float64(len(walks))
+	for k := range walks {
+		w, last := &walks[k], len(walks[k].minutes)-1
+		mean, drawn := s.finds[k].regret(w.buys[last])
+		regrets[k] = mean
+		r.Minutes += w.minutes[last] / n
+		r.Regret += mean / n
+		r.AtDrawn += drawn / n
+		mine := &paying[k]
+		same, _ := s.finds[k].regret(w.buys[w.within(mine.minutes[len(mine.minutes)-1])])
+		r.SameMinutes += same / n
+	}
+	r.RegretSE = standardError(regrets)
+	r.SameRegret, r.Reaches = s.reaching(walks, s.limited(paying, -1).regret)
+	return r
+}
+
+// spot is where the finds stand on average.
+type spot struct{ minutes, regret float64 }
+
+// limited is where an order stands with so many minutes for each find; a
+// negative limit is none.
+func (s *simulator) limited(walks []walk, limit float64) spot {
+	var out spot
+	n := float64(len(walks))
+	for k := range walks {
+		i := len(walks[k].minutes) - 1
+		if limit >= 0 {
+			i = walks[k].within(limit)
+		}
+		mean, _ := s.finds[k].regret(walks[k].buys[i])
+		out.minutes += walks[k].minutes[i] / n
+		out.regret += mean / n
+	}
+	return out
+}
+
+// reaching are the minutes an order takes under the shortest limit that brings
+// its regret down to the target.
+func (s *simulator) reaching(walks []walk, target float64) (minutes float64, ok bool) {
+	var limits []float64
+	for k := range walks {
+		limits = append(limits, walks[k].minutes...)
+	}
+	slices.Sort(limits)
+	for _, limit := range slices.Compact(limits) {
+		if at := s.limited(walks, limit); at.regret <= target {
+			return at.minutes, true
+		}
+	}
+	return s.limited(walks, -1).minutes, false
+}
+
+// blind is the regret of deciding without a look.
+func (s *simulator) blind(walks []walk) float64 {
+	return s.limited(walks, 0).regret
+}
+
+// fulls is the mean over the finds of making every check.
+func (s *simulator) fulls() (minutes, regret float64, err error) {
+	n := float64(len(s.finds))
+	for k := range s.finds {
+		m, buys, err := s.full(k)
+		if err != nil {
+			return 0, 0, err
+		}
+		mean, _ := s.finds[k].regret(buys)
+		minutes += m / n
+		regret += mean / n
+	}
+	return minutes, regret, nil
+}
