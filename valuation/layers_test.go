@@ -38,7 +38,8 @@ var rooms = map[string]struct{ ours, theirs []string }{
 	"cmd/lotgauge/field":          {[]string{"valuation", "valuation/charges", "valuation/checklist", "valuation/diag"}, nil},
 	"cmd/lotgauge/field/generate": {[]string{"cmd/lotgauge/field"}, nil},
 	"cmd/lotgauge": {
-		[]string{"cmd/lotgauge/load", "cmd/lotgauge/table", "cmd/lotgauge/page", "cmd/lotgauge/field", "valuation", "valuation/checklist", "valuation/diag", "checklists", "pricedata"},
+		[]string{"cmd/lotgauge/load", "cmd/lotgauge/load/csvtext", "cmd/lotgauge/table", "cmd/lotgauge/page", "cmd/lotgauge/field",
+			"valuation", "valuation/checklist", "valuation/prices", "valuation/money", "valuation/diag", "checklists", "pricedata"},
 		[]string{"github.com/spf13/cobra", "github.com/spf13/pflag", "golang.org/x/term"},
 	},
 }

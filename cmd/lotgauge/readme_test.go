@@ -10,7 +10,7 @@ import (
 
 // TestReadme runs what README.md shows: every line of its console blocks that
 // calls this program, in their order, in a folder that holds the listings and
-// nothing else. Each must do as it is shown: exit with 0.
+// the files to import. Each must do as it is shown: exit with 0.
 func TestReadme(t *testing.T) {
 	if testing.Short() {
 		t.Skip("the full run does it")
@@ -20,8 +20,10 @@ func TestReadme(t *testing.T) {
 		t.Skip("no shell to read the lines with")
 	}
 	dir := t.TempDir()
-	if err := os.CopyFS(filepath.Join(dir, "testdata", "listings"), os.DirFS("../../testdata/listings")); err != nil {
-		t.Fatal(err)
+	for _, shown := range []string{"listings", "import"} {
+		if err := os.CopyFS(filepath.Join(dir, "testdata", shown), os.DirFS("../../testdata/"+shown)); err != nil {
+			t.Fatal(err)
+		}
 	}
 	run := 0
 	for _, line := range consoleLines(t, "../../README.md") {

@@ -74,6 +74,7 @@ func newRootCmd(s streams) *cobra.Command {
 	}
 	cmd.AddCommand(
 		newAppraiseCmd(e, runAppraise), newExplainCmd(e, runExplain), newIdentifyCmd(e, runIdentify), newCheckCmd(e, runCheck), newFamiliesCmd(e, runFamilies),
+		newPricesCmd(e), newRatesCmd(e),
 		newInitCmd(e, runInit), newCompletionCmd(e))
 	cmd.SetHelpCommand(newHelpCmd())
 	return cmd

@@ -39,7 +39,7 @@ func TestScripts(t *testing.T) {
 		Setup:               setup,
 		Condition:           condition,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"exits": exits, "inflate": inflate, "unquote-bytes": unquoteBytes, "fits": fits, "clean": clean, "stock": stock,
+			"exits": exits, "inflate": inflate, "unquote-bytes": unquoteBytes, "fits": fits, "clean": clean, "stock": stock, "saleroom": saleroom,
 		},
 	})
 }

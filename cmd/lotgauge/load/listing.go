@@ -1,9 +1,6 @@
 package load
 
-import (
-	"io"
-	"os"
-)
+import "io"
 
 // StandardInput is how messages name a listing that was piped in.
 const StandardInput = "standard input"
@@ -15,17 +12,9 @@ func Listing(path string, stdin io.Reader) (io.ReadCloser, string, error) {
 		return io.NopCloser(stdin), StandardInput, nil
 	}
 	name := Short(path)
-	info, err := os.Stat(path)
+	f, err := sound(path, name, "name a listing file, or - to read one from standard input")
 	if err != nil {
-		return nil, name, refused(name, err)
-	}
-	if err := readable(info); err != nil {
-		return nil, name, &Error{Path: name, What: err.Error(), Mistaken: true,
-			Hint: "name a listing file, or - to read one from standard input"}
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, name, refused(name, err)
+		return nil, name, err
 	}
 	return f, name, nil
 }

@@ -31,7 +31,7 @@ func TestMergeRates(t *testing.T) {
 			"Date,USD,GBP,\n2026-03-13,1.17,0.865,\n2026-03-12,1.16,0.864,\n2026-03-11,1.155,0.862,\n2026-03-10,1.15,0.86,\n2026-03-09,1.14,N/A,\n"},
 		{"oldest first, remarks, CRLF, no end", "# mine\r\nDate,USD\r\n2026-03-10,1.15\r\n# the twelfth\r\n2026-03-12,1.16",
 			"Date,USD\n2026-03-13,1.17\n2026-03-11,1.155\n",
-			"# mine\r\nDate,USD\r\n2026-03-10,1.15\r\n# the twelfth\r\n2026-03-11,1.155\r\n2026-03-12,1.16\r\n2026-03-13,1.17\r\n"},
+			"# mine\r\nDate,USD\r\n2026-03-10,1.15\r\n2026-03-11,1.155\r\n# the twelfth\r\n2026-03-12,1.16\r\n2026-03-13,1.17\r\n"},
 		{"the bank's file of one day", "Date,USD\n2026-03-12,1.16\n2026-03-11,1.15\n", "Date, USD, JPY, \n13 March 2026, 1.17, 161.59, \n",
 			"Date,USD,JPY\n2026-03-13,1.17,161.59\n2026-03-12,1.16,\n2026-03-11,1.15,\n"},
 		{"columns in another order, new ones", "Date,GBP,USD,\n2026-03-12,0.864,1.16,\n", "Date,JPY,USD,CHF,GBP,\n2026-03-12,161,1.16,N/A,0.864,\n",

@@ -13,6 +13,16 @@ var mark = []byte("\uFEFF")
 // comment begins a line that is a remark.
 const comment = '#'
 
+// Header is the names of the columns of a CSV text, nil where it has none that
+// can be read.
+func Header(text []byte) []string {
+	cells, err := headerOf(text)
+	if err != nil {
+		return nil
+	}
+	return cells
+}
+
 // headerOf is the first record of a CSV text, nil where there is none yet.
 func headerOf(text []byte) ([]string, error) {
 	r := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(text, mark)))

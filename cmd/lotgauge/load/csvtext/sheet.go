@@ -156,14 +156,20 @@ func (s *sheet) insert(fresh []rateLine) {
 	if n := len(s.lines) - 1; s.lines[n].end == "" && len(fresh) > 0 {
 		s.lines[n].end = s.nl
 	}
-	var out []rateLine
-	for _, l := range s.lines {
-		for !l.day.IsZero() && len(fresh) > 0 && order(fresh[0].day, l.day) < 0 {
+	out := s.lines[: s.at+1 : s.at+1]
+	var above []rateLine // remarks, which stay with what they stand above
+	for _, l := range s.lines[s.at+1:] {
+		if l.day.IsZero() {
+			above = append(above, l)
+			continue
+		}
+		for len(fresh) > 0 && order(fresh[0].day, l.day) < 0 {
 			out, fresh = append(out, fresh[0]), fresh[1:]
 		}
-		out = append(out, l)
+		out = append(append(out, above...), l)
+		above = nil
 	}
-	s.lines = append(out, fresh...)
+	s.lines = slices.Concat(out, above, fresh)
 }
 
 // text is the sheet as a file.
