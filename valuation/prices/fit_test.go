@@ -242,10 +242,40 @@ func TestFitSetsAside(t *testing.T) {
 	if diff := cmp.Diff(want, got, cmpopts.IgnoreFields(Fit{}, "SetAside")); diff != "" {
 		t.Error(diff)
 	}
-	// With few degrees of freedom nothing is called odd.
-	few := append(slices.Clone(rows[:3]), FitRow{Log: 30, Weight: 1, Terms: []int{1}})
-	if fit := fitOf(t, few, "a", "b"); slices.Contains(fit.SetAside, true) {
-		t.Errorf("set aside: %v", fit.SetAside)
+	// With four degrees of freedom nothing is called odd, with five it is.
+	logs := []float64{3, 3.01, 3.02, 3.03, 30, 3.04}
+	for n, want := range map[int]bool{5: false, 6: true} {
+		var few []FitRow
+		for _, log := range logs[:n] {
+			few = append(few, FitRow{Log: log, Weight: 1})
+		}
+		if fit := fitOf(t, few); fit.SetAside[4] != want {
+			t.Errorf("of %d rows %v are set aside", n, fit.SetAside)
+		}
+	}
+}
+
+// A slip in one of two rows that share a term drags the fit half of the way to
+// it, and is found by that: of the residuals alone it would not be odd.
+func TestFitLeverage(t *testing.T) {
+	rows := []FitRow{{Log: 2, Weight: 1, Terms: []int{0}}, {Log: 2.9, Weight: 1, Terms: []int{0}}}
+	for i := range 20 {
+		rows = append(rows, FitRow{Log: 3 + float64(i%5-2)*0.1, Weight: 1})
+	}
+	fit := fitOf(t, rows, "a")
+	x := mat.NewDense(len(rows), 2, nil)
+	var y []float64
+	for i, r := range rows {
+		x.SetRow(i, []float64{1, is(len(r.Terms) > 0)})
+		y = append(y, r.Log)
+	}
+	plain, err := leastSquares(x, y, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "leverage", plain.leverage[0], 0.5, 1e-12)
+	if z := ModifiedZ(plain.residuals); !(math.Abs(z[0]) < maxZ) || !fit.SetAside[0] || !fit.SetAside[1] {
+		t.Errorf("z by the residual is %v; set aside: %v", z[:2], fit.SetAside[:2])
 	}
 }
 

@@ -48,6 +48,10 @@ func TestRecords(t *testing.T) {
 		{comma, "\"b\"x,c\nd\n", []string{"1! text follows a quoted text before the next separator", `2: ["d"]`}},
 		{comma, "x,\"b\nc\" d\ne\n", []string{"1! text follows a quoted text before the next separator", `2: ["c\" d"]`, `3: ["e"]`}},
 		{comma, "\"", []string{"1! a quoted text does not end"}},
+		// The second line is well-formed within the quotes of the first, and not by
+		// itself; the third is still read.
+		{comma, "a,\"b\n\"\",\"\"x\nc,d\n", []string{"1! a quoted text does not end",
+			"2! text follows a quoted text before the next separator", `3: ["c" "d"]`}},
 		{semicolon, "# a;b\n'x;y';'it''s'\n 'z' ;#\n", []string{`2: ["x;y" "it's"]`, `3: ["z" "#"]`}},
 		{tab, "\"a\t'b'\n", []string{`1: ["\"a" "'b'"]`}},
 		{csvSyntax{separator: '|', quote: '"'}, "ä|ö\n\xff|b\n", []string{`1: ["ä" "ö"]`, `2: ["\xff" "b"]`}},
@@ -65,6 +69,12 @@ func TestOpenQuoteIsOneRecord(t *testing.T) {
 	text := "a,b\nc,\"d\n" + strings.Repeat("e,f\n", 1000)
 	got := recordsOf(csvSyntax{separator: ',', quote: '"'}, text)
 	if len(got) != 1002 || got[1] != "2! a quoted text does not end" || got[2] != `3: ["e" "f"]` || got[1001] != `1002: ["e" "f"]` {
+		t.Errorf("%d records, the second %s", len(got), got[1])
+	}
+	// One that is closed later than that is not a record either, and what is
+	// between is read.
+	text = "\"" + strings.Repeat("x\n", maxRecordLines+1) + "\",c\n"
+	if got = recordsOf(csvSyntax{separator: ',', quote: '"'}, text); len(got) != maxRecordLines+2 || got[1] != `2: ["x"]` {
 		t.Errorf("%d records, the second %s", len(got), got[1])
 	}
 	// One that is closed within the limit is a record.

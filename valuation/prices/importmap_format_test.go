@@ -137,6 +137,16 @@ func TestFormatRow(t *testing.T) {
 	}
 }
 
+func TestOneLine(t *testing.T) {
+	for text, want := range map[string]string{
+		"": "", "a": "a", "a b": "a b", " a": "a", "a ": "a", "a  b": "a b", " ": "", "a\tb\r\nc": "a b c", "a\x00\x1bb": "a b", "ä  ö": "ä ö", "a\u00a0b": "a b", "~!": "~!", "a\x7f": "a",
+	} {
+		if got := oneLine(text); got != want {
+			t.Errorf("%q is %q, want %q", text, got, want)
+		}
+	}
+}
+
 func TestRowCheck(t *testing.T) {
 	good := Row{Day: on("2026-03-14"), Item: "lamp", Price: decimal.RequireFromString("12.50"), Currency: "EUR", Qty: 1}
 	if err := good.Check(); err != nil {

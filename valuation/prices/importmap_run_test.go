@@ -158,6 +158,36 @@ when = { "5" = "lost" }
 	}
 }
 
+// Of the rules that fit, the first that has something for a column sets it; one
+// whose groups found nothing has nothing. Rules go before columns, columns before
+// defaults.
+func TestImportRules(t *testing.T) {
+	m := readMap(t, least+`grade = "grade"
+[[item]]
+when = { item = '^(?:no (\d+)|lamp)' }
+item = "part-$1"
+grade = "$1"
+[[item]]
+when = { item = 'lamp' }
+item = "lamp"
+grade = "good"
+[[item]]
+when = { item = 'dear', price = '^(\d+)\.(?P<cents>\d\d)$' }
+item = "for-${2}1$$${cents}"
+[[item]]
+when = { item = 'asked' }
+kind = "asked"
+lacking = "box:missing"
+`)
+	out := imported(t, m, "date,item,price,grade\n2026-01-01,no 7 lamp,5,fair\n2026-01-01,lamp,5,\n2026-01-01,dear,5.25,fair\n2026-01-01,asked,5,fair\n2026-01-01,other,5,\n", nil)
+	wantImport(t, out,
+		"2: 2026-01-01 part-7 sold 5.00 EUR 7",
+		"3: 2026-01-01 part- sold 5.00 EUR good",
+		"5: 2026-01-01 asked asked 5.00 EUR fair box:missing",
+		"6: 2026-01-01 other sold 5.00 EUR",
+		`failed 4: item: "for-251$25" is not an item, expected a part such as lamp-black, or family/variant such as pellworth-ce4/6043`)
+}
+
 // The currency of the column, the one beside the price and the default.
 func TestImportCurrency(t *testing.T) {
 	m := readMap(t, least+"currency = \"cur\"\n[values.currency]\n\"$\" = \"USD\"\n")

@@ -39,6 +39,8 @@ func TestMapFaults(t *testing.T) {
 		{least + "qty = \"\"", "MAP.toml:9:7: columns.qty: empty: expected some text"},
 		{"format = 1\n[csv]\nheader = false\n[columns]\ndate = 1\nprice = 2\nitem = 3\nkind = 4\ncurrency = \"Cur\"",
 			"MAP.toml:9:12: columns.currency: a file without a header has no names: expected the number of the column, from 1"},
+		{"format = 1\n[csv]\nheader = false\n[columns]\ndate = 1\nprice = 2\nitem = 3\nkind = 4\ncurrency = 5\n[[skip]]\nwhen = { \"5\" = 'x', Cur = 'x' }",
+			`MAP.toml:11:27: skip[1].when.Cur: a file without a header has no names: expected the number of the column, such as "1"`},
 		// What is not there.
 		{"format = 1\n[defaults]\nkind = \"sold\"\n[columns]\ndate = 1\nprice = 2\nitem = 3",
 			"MAP.toml: nothing says what the currency is: expected [columns] or [defaults] with currency"},
