@@ -19,25 +19,32 @@ type InspectOptions struct {
 
 // An Inspection guides somebody through the checks that pay. It holds what has
 // been found so far; whatever it says follows from that, as the appraisal of
-// the same listing does, with the same figures. It is not for use by several
-// goroutines at once.
+// the same listing does, with the same figures for the same draws and seed. It
+// is not for use by several goroutines at once.
+//
+// The usual round is Next, Answer, Standing, until Next has no check that pays;
+// Back takes an answer back. A finding of the caller's own choice goes in by
+// Answer to any Check, or by Record. What comes of it all is the Listing.
 type Inspection struct {
 	start *Listing
 	here  []string
 	steps []step
-	a     *appraiser // of the listing with the findings so far
-
-	// What follows from the findings, nil until it is asked for.
+	// a appraises the listing with the findings so far.
+	a *appraiser
+	// plan and standing follow from the findings; nil until they are asked for.
 	plan     *plan
 	standing *Standing
 }
 
-// A Reply is one thing that was done in an inspection. Replies given in the
-// same order to another inspection of the same listing bring it to the same
-// point.
+// A Reply is one thing that was done in an inspection. Replies given in the same
+// order to another inspection of the same listing bring it to the same point, so
+// that they are all that has to be kept of one that was broken off.
 type Reply struct {
-	Check  string // the key of the check, "point:wheels"; empty for a finding of its own
-	Answer string // what Answer was given
+	// Check is the key of the check, "point:wheels"; empty for a finding that was
+	// recorded, which the listing has.
+	Check string
+	// Answer is what Answer was given.
+	Answer string
 }
 
 // step is a reply and what it did.
@@ -51,7 +58,7 @@ type step struct {
 // already counts. The inspection is nil if the diagnostics have errors.
 func (l *Library) Inspect(x *Listing, o InspectOptions) (*Inspection, diag.List) {
 	start := *x
-	n := &Inspection{start: &start, here: o.Here}
+	n := &Inspection{start: &start, here: slices.Clone(o.Here)}
 	if len(n.here) == 0 {
 		n.here = []string{ByHand}
 	}
@@ -73,7 +80,7 @@ func checkHere(here []string) diag.List {
 	for _, by := range here {
 		if !slices.Contains(known, by) {
 			near, _ := diag.Nearest(by, known)
-			return diag.List{{Severity: diag.Error, Summary: "no evidence is called " + quoted(by), Expected: "one of " + listed(known), Try: near}}
+			return refuse("no evidence is called "+quoted(by), "one of "+listed(known), near)
 		}
 	}
 	return nil
@@ -99,7 +106,7 @@ func (l *Library) NewFind(family, ask, buy string, on time.Time) (*Listing, diag
 		amount, err = money.Amount{Value: plain, Currency: a.buy.Currency}, nil
 	}
 	if err != nil {
-		return nil, diag.List{{Severity: diag.Error, Summary: "the price " + quoted(ask) + ": " + err.Error(), Expected: `money such as "38 GBP" or 38`}}
+		return nil, refuse("the price "+quoted(ask)+": "+err.Error(), `money such as "38 GBP" or 38`, "")
 	}
 	x.Ask = &amount
 	a.checkMoney(&diags)

@@ -16,24 +16,38 @@ const (
 
 // A Check is one thing to look at or try.
 type Check struct {
-	Kind, ID         string // one of the kinds above, and the id of the point, symptom or feature
+	// Kind is one of the kinds above, ID the id of the point, symptom or feature,
+	// for the catalogue number that of the family.
+	Kind, ID string
+	// How says what to do; Area is where on the model, for points.
 	Title, Area, How string
-	Ask              map[string]string // to ask a seller, by language
-	By               string            // the evidence that it is made by here
-	Minutes          float64
-	Worth            Money  // what knowing it is worth, home currency; with With, what knowing both is
-	Net              Money  // that less the time it takes, or both take
-	With             string // the title of a second check that it pays together with; empty where it pays by itself
-	Answers          []CheckAnswer
-	Measure          *checklist.Measure // what can be measured instead of named, nil for nothing
+	// Ask is what to ask a seller, by language.
+	Ask map[string]string
+	// By is the evidence that the check gives here.
+	By      string
+	Minutes float64
+
+	// Worth is what knowing the answer is worth, Net is that less the time it
+	// takes, both in the home currency. Where With is set they are of both checks
+	// together.
+	Worth, Net Money
+	// With is the title of a second check without which this one does not pay as
+	// well; empty where it pays by itself.
+	With string
+
+	Answers []CheckAnswer
+	// Measure is what can be measured instead of named, nil for nothing.
+	Measure *checklist.Measure
 }
 
 // A CheckAnswer is one of the answers a check may have. What Answer takes is its
 // ID.
 type CheckAnswer struct {
 	ID, Title string
-	Chance    Share  // of those who can tell
-	Stop      string // why the answer rules the deal out, empty where it does not
+	// Chance is that of the answer among those who can tell.
+	Chance Share
+	// Stop is why the answer rules the deal out, empty where it does not.
+	Stop string
 }
 
 // Key names the check among those of its family, "point:wheels".
@@ -42,9 +56,11 @@ func (c Check) Key() string { return c.Kind + ":" + c.ID }
 // subject is what a check is about, and how it is made here.
 type subject struct {
 	kind  string
-	index int    // of the point, symptom or feature
-	by    string // the evidence, empty where it is not to be had
-	shows int    // for a feature, the point that shows it, or -1
+	index int // of the point, symptom or feature
+	// by is the evidence, empty where it is not to be had.
+	by string
+	// shows is for a feature the point that shows it, or -1.
+	shows int
 }
 
 // subjects are all checks of the family that can be made here, in its order: the

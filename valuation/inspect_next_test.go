@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/shopspring/decimal"
 
 	"lotgauge/valuation"
@@ -67,6 +68,42 @@ func TestTimeCounts(t *testing.T) {
 		n := inspect(t, bench(t, row.points), row.ask, valuation.InspectOptions{})
 		if key, _ := next(n); key != row.want {
 			t.Errorf("ask %s: next is %q, want %q", row.ask, key, row.want)
+		}
+	}
+}
+
+// TestCourses: which checks a find gets at a price, until no check pays. With no
+// fault it is worth 100 EUR, with one 70, with both 40.
+func TestCourses(t *testing.T) {
+	for _, row := range []struct {
+		ask    string
+		always string // the answer to every check
+		want   []string
+	}{
+		{"20", "sound", nil},
+		{"45", "sound", []string{"left"}},
+		{"45", "faulty", []string{"left", "right"}},
+		{"65", "sound", []string{"left"}},
+		{"65", "faulty", []string{"left", "right"}},
+		{"75", "faulty", []string{"left"}},
+		{"75", "sound", []string{"left", "right"}},
+		{"95", "sound", []string{"left", "right"}},
+		{"95", "faulty", []string{"left"}},
+		{"120", "sound", nil},
+	} {
+		n := inspect(t, bench(t, twoFaults), row.ask, valuation.InspectOptions{})
+		var got []string
+		for c, ok := n.Next(); ok; c, ok = n.Next() {
+			got = append(got, c.ID)
+			answer(t, n, c.Key(), row.always)
+		}
+		if diff := cmp.Diff(row.want, got); diff != "" {
+			t.Errorf("ask %s, always %s (-want +got):\n%s", row.ask, row.always, diff)
+		}
+		bought := n.Standing().Verdict == valuation.Buy || n.Standing().Verdict == valuation.Marginal
+		pays := map[string]bool{"sound": row.ask != "120", "faulty": false}[row.always]
+		if bought != pays && row.ask != "20" {
+			t.Errorf("ask %s, always %s: verdict %v", row.ask, row.always, n.Standing().Verdict)
 		}
 	}
 }

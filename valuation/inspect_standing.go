@@ -3,17 +3,26 @@ package valuation
 // A Standing is where an inspection has come to: the figures of the appraisal of
 // its listing.
 type Standing struct {
-	Currency  string   // home currency
-	Worth     *Worth   // nil where a price is missing
-	Purchase  Purchase // BreakEvenBid is where to stop, CarefulBid the careful bid, LossChance at the ask
-	Coverage  Share    // of the inspection that has been done
-	Condition Tenth    // expected score, 0 to 100
-	Verdict   Verdict
-	Reasons   []string // to walk away
-	Rules     []FiredRule
-	Missing   []MissingPrice // why there are no figures
-	Minutes   float64        // spent on the checks answered so far
-	Checked   int            // checks answered so far, "cannot tell" included
+	// Currency is the home currency.
+	Currency string
+	// Worth is nil where a price is missing; Missing then says which.
+	Worth   *Worth
+	Missing []MissingPrice
+	// Purchase is the buying side: BreakEvenBid is where to stop, CarefulBid the
+	// careful bid, LossChance that at the ask.
+	Purchase Purchase
+	// Coverage is the share of the inspection that has been done, Condition the
+	// expected score, 0 to 100.
+	Coverage  Share
+	Condition Tenth
+	// Verdict is what to do, Reasons why to walk away, Rules those that fired.
+	Verdict Verdict
+	Reasons []string
+	Rules   []FiredRule
+	// Checked counts the checks answered so far, "cannot tell" included, and
+	// Minutes is the time they take.
+	Checked int
+	Minutes float64
 }
 
 // Standing is where the inspection has come to.

@@ -12,7 +12,7 @@ type ReckonOptions struct {
 	InspectOptions
 	Variant string // the catalogue number, empty where it is not known
 	Buy     string // the buying sheet, empty for that of the settings
-	Finds   int    // to measure the error over, 0 for 500
+	Finds   int    // to measure the errors over, 0 for 500
 }
 
 // A Reckoner is a family's checks on paper: add up what was found, and read off
@@ -24,14 +24,26 @@ type ReckonOptions struct {
 // The same sum the other way round starts at Sound, takes off the Deduction of
 // what was found, and for each check not made its Unmade.
 type Reckoner struct {
-	Family, Title, Variant string
-	Currency               string // home currency
-	Sheet, SheetTitle      string
-	SheetCurrency          string // of all that is called Bid
-	Unseen, Sound, Floor   Figure
-	Checks                 []ReckonedCheck // the best paying first
-	Paying                 int             // so many of the checks pay by themselves
-	Errors                 []ReckonError   // with a few checks made, those that pay, all
+	Family, Title string
+	// Variant is the catalogue number, empty where all of them are reckoned with
+	// and it is one of the checks.
+	Variant string
+	// Currency is the home currency, of all worths; SheetCurrency is that of the
+	// buying sheet, of all bids.
+	Currency, SheetCurrency string
+	Sheet, SheetTitle       string
+
+	// Unseen is a model that nothing is known of, Sound one with nothing wrong,
+	// of the dearest catalogue number; of a hundred models one is worth less than
+	// Floor.
+	Unseen, Sound, Floor Figure
+	// Checks are the points, and the catalogue number, the best paying first. The
+	// first Paying of them pay by themselves. Function tests are not among them:
+	// what they show follows from the points.
+	Checks []ReckonedCheck
+	Paying int
+	// Errors are with a few checks made, with those that pay, with all.
+	Errors []ReckonError
 }
 
 // A Figure is a worth in the home currency, or a change of one, and the bid that
@@ -39,29 +51,38 @@ type Reckoner struct {
 // ladder: what is read off is rounded down to a bid that can be made.
 type Figure struct{ Worth, Bid Money }
 
-// ReckonedCheck is a check of a reckoner: a point, or the catalogue number.
+// ReckonedCheck is a check of a reckoner.
 type ReckonedCheck struct {
 	Check
-	Pays   bool   // knowing it is worth more than the time it takes
-	Unmade Figure // taken off the sound start where it is not made
+	// Pays tells whether knowing it is worth more than the time it takes, to a
+	// bidder who does not know where the hammer falls.
+	Pays bool
+	// Unmade comes off the sound start where the check is not made.
+	Unmade Figure
 	States []ReckonedState
 }
 
 // ReckonedState is one answer to a check.
 type ReckonedState struct {
 	CheckAnswer
-	Change    Figure // against not knowing
-	Deduction Figure // against sound, or against the best catalogue number
+	// Change is against not knowing: added to the unseen start.
+	Change Figure
+	// Deduction is against sound, or the dearest catalogue number: taken off the
+	// sound start. It is below zero for what is worth more than that.
+	Deduction Figure
 }
 
 // ReckonError is how far the sum on paper is from the appraisal in full, over
-// simulated finds: the absolute difference of the bids at which to stop, in the
-// currency of the buying sheet, both on the ladder.
+// simulated finds. Both are the bid at which to stop, on the ladder, in the
+// currency of the buying sheet.
 type ReckonError struct {
-	Checks      int // so many of the checks made, the first ones
-	Mean, P90   Money
-	StopOnPaper Money // mean bid at which to stop by the reckoner
-	StopInFull  Money // and by the appraisal
+	// Checks is how many of the checks are made, the first ones.
+	Checks int
+	// Mean and P90 are of the absolute difference.
+	Mean, P90 Money
+	// StopOnPaper and StopInFull are the mean bids. If they are close together
+	// the reckoner is right on average.
+	StopOnPaper, StopInFull Money
 }
 
 // Reckon makes the ready reckoner of a family. It is nil if the diagnostics have
@@ -87,15 +108,18 @@ func (l *Library) Reckon(family string, o ReckonOptions) (*Reckoner, diag.List) 
 
 // reckoning is a reckoner in the making.
 type reckoning struct {
-	n        *Inspection
-	plan     *plan
-	subjects []subject // in the order of the checks
+	n    *Inspection
+	plan *plan
+	// In the order of the checks.
+	subjects []subject
 	cases    *belief.Cases
-	value    []float64 // worth of each case
-	answers  [][]uint8 // by subject and case
-	effects  [][]float64
-	line     line
-	floor    float64
+	// Worth of each case.
+	value []float64
+	// By subject and case.
+	answers [][]uint8
+	effects [][]float64
+	line    line
+	floor   float64
 }
 
 func newReckoning(n *Inspection) *reckoning {

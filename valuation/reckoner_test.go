@@ -156,3 +156,36 @@ func BenchmarkReckon(b *testing.B) {
 		reckon(b, l, "pellworth-ce4", valuation.ReckonOptions{Buy: "stall-cash"})
 	}
 }
+
+// TestReckonErrors can be reckoned by hand. Three faults, each as likely as not
+// and 45 EUR to put right, leave 100, 55 or 10 EUR, and 10 cents where all three
+// are too much. The closest sum takes 36.23 off for each, so that on paper it is
+// 91.23, 55.00, 18.78 and the floor.
+func TestReckonErrors(t *testing.T) {
+	fault := `
+[[point]]
+id = "p%d"
+minutes = 1
+state = [{ id = "sound" }, { id = "faulty", factor = 0.1, spend = "45 EUR" }]
+`
+	points := only
+	for i := range 3 {
+		points += fmt.Sprintf(fault, i)
+	}
+	r := reckon(t, bench(t, points), "f", valuation.ReckonOptions{Finds: 4000})
+	c := &comparison{T: t}
+	for _, x := range r.Checks {
+		c.money(x.ID, &x.States[1].Deduction.Worth, 36.225, 0.4)
+	}
+	c.money("unseen", &r.Unseen.Worth, 36.8875, cent)
+	c.money("sound", &r.Sound.Worth, 91.225, 0.5)
+	c.money("floor", &r.Floor.Worth, 0.1, cent)
+	all := r.Errors[len(r.Errors)-1]
+	if all.Checks != 3 {
+		t.Fatalf("%+v", r.Errors)
+	}
+	c.money("mean error", &all.Mean, 4.0/8*8.775, 0.4)
+	c.money("90% error", &all.P90, 8.775, 0.4)
+	c.money("stop in full", &all.StopInFull, 36.8875, 1.5)
+	c.money("stop on paper", &all.StopOnPaper, (91.225+3*55+3*18.775+0.1)/8, 1.5)
+}

@@ -17,16 +17,22 @@ type SimulateOptions struct {
 // if the expected worth is above what the model then lands at.
 //
 // Regret is the money lost against deciding with every variant, state and
-// symptom known. It is taken at mean prices: no check shows a price, so drawing
-// them costs all orders alike and only blurs the figure. Money is in Currency, as
-// floats: these are averages.
+// symptom known, which is what perfect information is worth (Howard, Information
+// value theory, IEEE Transactions on Systems Science and Cybernetics 2, 1966;
+// from memory). It is taken at mean prices: no check shows a price, so drawing
+// them costs all orders alike and only blurs the figure. Money is in Currency,
+// as floats: these are averages.
 type Simulation struct {
 	Family, Currency string
 	Finds, Draws     int
 	Seed             uint64
-	PerMinute        float64 // what a minute at the stall is worth
-	Blind            float64 // regret of deciding without a look
-	Orders           []OrderResult
+
+	// PerMinute is what a minute at the stall is worth.
+	PerMinute float64
+	// Blind is the regret of deciding without a look.
+	Blind float64
+	// Orders are the results: paying, checklist, weight.
+	Orders []OrderResult
 }
 
 // The orders that a simulation compares.
@@ -39,22 +45,34 @@ const (
 // OrderResult is what an order costs a find on average. Every order stops by the
 // same rule, when no check that is left pays, one or two steps ahead; the orders
 // differ in which check comes next.
+//
+// Where two orders stop, neither the minutes alone nor the regret alone tells
+// which is better, since looking longer leaves less to regret. They are compared
+// on equal terms: SameMinutes and SameRegret.
 type OrderResult struct {
-	Order    string
-	Minutes  float64 // until the rule stops it
-	Regret   float64 // then
-	RegretSE float64 // standard error of Regret
-	AtDrawn  float64 // Regret at the prices drawn with each find
-	Total    float64 // Regret, and Minutes at what they are worth
+	Order string
+	// Minutes are those until the rule stops it, Regret is what is then lost,
+	// and RegretSE its standard error.
+	Minutes, Regret, RegretSE float64
+	// AtDrawn is Regret at the prices drawn with each find.
+	AtDrawn float64
+	// Total is Regret, and Minutes at what they are worth.
+	Total float64
 
-	// On equal terms with the paying order.
-	SameMinutes float64 // Regret, where each find gets the minutes that the paying order spent on it; a check begun in time is finished
-	SameRegret  float64 // Minutes, under the shortest limit for all finds that brings Regret down to the paying order's
-	Reaches     bool    // whether it ever gets there; if not, SameRegret is Minutes
+	// SameMinutes is the regret where each find gets the minutes that the paying
+	// order spent on it. A check begun in time is finished, which favours the
+	// others.
+	SameMinutes float64
+	// SameRegret is the minutes under the shortest limit, one for all finds, that
+	// brings the regret down to the paying order's.
+	SameRegret float64
+	// Reaches tells whether there is such a limit; if not, SameRegret is Minutes.
+	Reaches bool
 
-	// With every check made, whether it pays or not.
-	FullMinutes float64
-	FullRegret  float64 // what the checks that can be made do not show
+	// FullMinutes are those of every check there is, whether it pays or not;
+	// FullRegret is what they leave to regret, which the evidence to be had here
+	// does not show.
+	FullMinutes, FullRegret float64
 }
 
 // Simulate simulates finds of a family. The simulation is nil if the diagnostics

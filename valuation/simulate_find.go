@@ -11,18 +11,23 @@ import (
 
 // simulator simulates finds of one family.
 type simulator struct {
-	start    Inspection // of a model that nothing is known of
+	// start is the inspection of a model that nothing is known of, and subjects
+	// are the checks that can be made.
+	start    Inspection
 	subjects []subject
-	rank     map[string]map[subject]int // by order: when each check comes
-	finds    []find
+	// rank is by order, save the paying one, when each check comes.
+	rank  map[string]map[subject]int
+	finds []find
 }
 
-// find is a simulated find: what it is, and what is asked for it.
+// find is a simulated find.
 type find struct {
-	answers []uint8 // to each of the subjects; beyond the last for nothing to tell
-	value   float64 // worth at mean prices, home currency
-	drawn   float64 // worth at the prices drawn
-	landed  float64 // what it costs, landed
+	// answers are what the find answers to each of the subjects; what lies beyond
+	// a subject's last answer means that there is nothing to tell.
+	answers []uint8
+	// value is the worth at mean prices, drawn that at the prices drawn, landed
+	// what the find costs, all in the home currency.
+	value, drawn, landed float64
 }
 
 // Streams of random numbers, apart from those behind the decisions.
@@ -86,7 +91,7 @@ func (s *simulator) draw(count int) {
 
 // answer notes what each find answers to subject n.
 func (s *simulator) answer(n int, q inquiry, seed uint64) {
-	const steps = 1 << 30 // a chance is met in so many steps
+	const steps = 1 << 30 // so fine a chance is met
 	for k := range s.finds {
 		var answer uint8
 		if q.chance == nil {
