@@ -19,7 +19,7 @@ import (
 var update = flag.Bool("update", false, "update the files that scripts compare with")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"lotgauge": main})
+	testscript.Main(m, map[string]func(){"lotgauge": main, "lotgauge-adder": adder})
 }
 
 // scripts is where the scripts are, and base what each starts with: a sound

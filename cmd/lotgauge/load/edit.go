@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"path/filepath"
+	"strings"
 	"time"
 )
 
@@ -63,10 +64,11 @@ func (e Editor) Edit(path string, change func(text []byte) ([]byte, error)) erro
 // is at work now: the lock is ours.
 func (e Editor) sweep(path string) {
 	dir, base := filepath.Split(path)
+	stem := strings.TrimSuffix(base, filepath.Ext(base))
 	for _, d := range []string{dir, filepath.Join(dir, historyDir)} {
 		names, _ := e.disk.Names(d) // what cannot be seen stays
 		for _, name := range names {
-			if stray, _ := filepath.Match("."+base+"*."+unfinished, name); stray {
+			if strings.HasPrefix(name, "."+stem) && strings.HasSuffix(name, "."+unfinished) {
 				_ = e.disk.Remove(filepath.Join(d, name))
 			}
 		}

@@ -27,10 +27,13 @@ var disks = map[string]func(dir string) map[string]string{
 		return map[string]string{filepath.Join(dir, "prices.csv"): oldText}
 	},
 	"many edits": func(dir string) map[string]string {
+		const left = "left by a process that was killed"
 		files := map[string]string{
-			filepath.Join(dir, "prices.csv"):               oldText,
-			filepath.Join(dir, "prices.csv.bak"):           "older",
-			filepath.Join(dir, ".prices.csv.0000002a.new"): "left by a process that was killed",
+			filepath.Join(dir, "prices.csv"):                                                  oldText,
+			filepath.Join(dir, "prices.csv.bak"):                                              "older",
+			filepath.Join(dir, ".prices.csv.0000002a.new"):                                    left,
+			filepath.Join(dir, ".prices.csv.bak.0000002a.new"):                                left,
+			filepath.Join(dir, historyDir, ".prices-2026-02-01T000000.000Z.csv.0000002a.new"): left,
 		}
 		for i := range states {
 			name := time.Date(2026, 3, 1, 0, 0, i, 0, time.UTC).Format("prices-" + stamp + ".csv")
