@@ -153,7 +153,9 @@ func (n *Inspection) Back() bool {
 }
 
 // believe infers and evaluates from what has been found. Where that is
-// impossible nothing changes.
+// impossible nothing changes. Prices stay: they do not depend on findings, and
+// were looked up for every variant that the first findings left possible, which
+// further ones can only make fewer.
 func (n *Inspection) believe() diag.List {
 	next := *n.a
 	next.listing = n.Listing()

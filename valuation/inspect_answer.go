@@ -49,6 +49,8 @@ func (n *Inspection) Record(f Finding) diag.List {
 	return n.record(step{finding: &f})
 }
 
+// record takes a step, and takes it back where it cannot be: an answer that
+// contradicts what was found before is refused and leaves no trace.
 func (n *Inspection) record(s step) diag.List {
 	n.steps = append(n.steps, s)
 	if diags := n.believe(); diags.HasErrors() {
@@ -68,6 +70,7 @@ func (n *Inspection) subject(key string) (subject, bool) {
 	return all[i], true
 }
 
+// keys are the keys of all checks that can be made here, for messages.
 func (n *Inspection) keys() []string { return ids(n.subjects(), n.key) }
 
 // finding is what an answer to a check comes to.
@@ -95,7 +98,8 @@ func (n *Inspection) finding(s subject, answer string) (Finding, diag.List) {
 	return f, nil
 }
 
-// readingOf takes an answer that is none of the known ones as a reading.
+// readingOf takes an answer that is none of the known ones as a reading. One
+// without a digit is rather a misspelt answer.
 func (n *Inspection) readingOf(s subject, f Finding, answer string, known []string) (Finding, diag.List) {
 	var m *checklist.Measure
 	if s.kind == CheckPoint {

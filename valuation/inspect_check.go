@@ -117,6 +117,7 @@ func (n *Inspection) showing(feature int) (point int, ok bool) {
 // key names a subject as Check.Key does.
 func (n *Inspection) key(s subject) string { return s.kind + ":" + n.id(s) }
 
+// id is the id of what a subject is about.
 func (n *Inspection) id(s subject) string {
 	f := n.a.family
 	switch s.kind {
@@ -141,7 +142,8 @@ func (n *Inspection) Check(key string) (Check, bool) {
 	return Check{}, false
 }
 
-// check describes a check, without what it is worth.
+// check describes a check, without what it is worth. Its chances are exact, not
+// those of the draws.
 func (n *Inspection) check(s subject) Check {
 	q := n.question(s)
 	c := Check{

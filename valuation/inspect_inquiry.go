@@ -38,7 +38,9 @@ func (n *Inspection) inquiry(s subject) inquiry {
 
 // shownInquiry asks which option the point of a feature shows. One that is not
 // original shows another than the model left the factory with, each as likely;
-// one that is not there shows nothing, the last answer.
+// one that is not there shows nothing, the last answer. That is the model by
+// which the belief room weighs such a finding, so that what a check is expected
+// to tell is what it then does tell.
 func (n *Inspection) shownInquiry(s subject, c *belief.Cases) inquiry {
 	f := n.a.family
 	options := len(f.Features[s.index].Options)
@@ -81,7 +83,9 @@ func (n *Inspection) optionChance(s subject, option int) Share {
 	return Share(sum)
 }
 
-// open tells whether a check may still bring something to light.
+// open tells whether a check may still bring something to light. A feature is
+// only looked at for the catalogue number's sake: once that is known, what a
+// point shows is a matter of its state.
 func (n *Inspection) open(s subject) bool {
 	p := n.a.posterior
 	switch s.kind {

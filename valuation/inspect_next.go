@@ -87,7 +87,8 @@ func (n *Inspection) stall() stall {
 }
 
 // planned is the plan that follows from the findings. What was put off is weighed
-// once more when nothing else pays.
+// once more when nothing else pays. Without prices for all that is open there is
+// no worth, and the plan is empty.
 func (n *Inspection) planned() *plan {
 	if n.plan != nil {
 		return n.plan
@@ -114,6 +115,10 @@ func (n *Inspection) planned() *plan {
 	return n.plan
 }
 
+// weigh values checks over the cases behind the standing. The prospect is that of
+// the appraisal: against the price asked, or against where the hammer may fall
+// by the listing or else around the bid at which to stop now. So what a check is
+// worth follows from the listing alone, however it came about.
 func (n *Inspection) weigh(subjects []subject) *plan {
 	q := &asker{cases: n.a.expected.cases, values: [][]float64{n.a.expected.value}}
 	q.g = n.a.prospect(&Appraisal{Purchase: n.Standing().Purchase})

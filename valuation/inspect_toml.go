@@ -44,6 +44,8 @@ func (x *Listing) WriteTOML(w io.Writer) error {
 // tomlWriter writes keys one a line. A key without a value is left out.
 type tomlWriter struct{ bytes.Buffer }
 
+// finding writes one [[finding]]. Whether a symptom is there is always said, since
+// its reader insists on it; of other findings it would be a stray key.
 func (b *tomlWriter) finding(f *Finding) {
 	b.WriteString("\n[[finding]]\n")
 	b.text("point", f.Point)

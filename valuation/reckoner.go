@@ -122,6 +122,10 @@ type reckoning struct {
 	floor   float64
 }
 
+// newReckoning draws models that nothing is known of and fits the effects of what
+// may be found to what they are worth. The paper starts nowhere below the worth
+// that all but one in a hundred models reach: the sum of many faults would fall
+// below what is left in a wreck's parts.
 func newReckoning(n *Inspection) *reckoning {
 	r := &reckoning{n: n, plan: n.planned()}
 	a := n.a

@@ -8,7 +8,8 @@ import (
 )
 
 // measure compares the reckoner with the appraisal over simulated finds, with
-// the first so many of the checks made.
+// the first so many of the checks made. The appraisal infers from what those
+// found what the others would find; on paper each check stands by itself.
 func (r *reckoning) measure(checks, finds int) (ReckonError, error) {
 	a := r.n.a
 	truth := a.posterior.Draw(finds, a.seed^findStream)

@@ -149,13 +149,15 @@ func newLine(p *purchase, low, high float64) line {
 	return l
 }
 
+// at is the bid that goes with a worth.
 func (l line) at(worth float64) float64 { return l.bid + float64(l.slope*(worth-l.worth)) }
 
-// figure is a worth with its bid, none below zero; change is one of both.
+// figure is a worth with its bid, none below zero.
 func (r *reckoning) figure(worth float64) Figure {
 	return Figure{Worth: r.n.a.home(worth), Bid: estimate(max(0, r.line.at(worth)), r.n.a.buy.Currency)}
 }
 
+// change is a change of a worth, with that of the bid.
 func (r *reckoning) change(worth float64) Figure {
 	return Figure{Worth: r.n.a.home(worth), Bid: estimate(r.line.slope*worth, r.n.a.buy.Currency)}
 }

@@ -36,6 +36,9 @@ const (
 	priceStream = 0x61736b   // "ask"
 )
 
+// newSimulator draws the finds, and ranks the checks for the orders that do not
+// depend on what is found. Both start with the catalogue number, which is in
+// their favour: it tells more than any point.
 func newSimulator(n *Inspection, finds int) *simulator {
 	s := &simulator{start: *n, subjects: n.subjects()}
 	s.draw(finds)
@@ -103,7 +106,8 @@ func (s *simulator) answer(n int, q inquiry, seed uint64) {
 	}
 }
 
-// given is the appraiser with another posterior and the cases drawn from it.
+// given is the appraiser with another posterior and the cases drawn from it: as
+// much of an appraisal as weighing checks needs.
 func (a *appraiser) given(p *belief.Posterior, cases *belief.Cases, value []float64) *appraiser {
 	next := *a
 	next.posterior = p

@@ -37,6 +37,7 @@ func (s *simulator) run() (*Simulation, diag.List) {
 	return out, nil
 }
 
+// walks are the walks of all finds in one order.
 func (s *simulator) walks(order string) ([]walk, error) {
 	out := make([]walk, len(s.finds))
 	for k := range out {
@@ -91,7 +92,8 @@ func (s *simulator) limited(walks []walk, limit float64) spot {
 }
 
 // reaching are the minutes an order takes under the shortest limit that brings
-// its regret down to the target.
+// its regret down to the target. The limits tried are those at which something
+// changes: when a check ends in any of the walks.
 func (s *simulator) reaching(walks []walk, target float64) (minutes float64, ok bool) {
 	var limits []float64
 	for k := range walks {

@@ -13,7 +13,10 @@ type walk struct {
 	buys    []bool
 }
 
-// walk looks at a find in the given order until the rule stops it.
+// walk looks at a find in the given order until the rule stops it. After each
+// check the beliefs are inferred anew and cases drawn from them, as an inspection
+// does: conditioning one large sample instead would run out of cases after a few
+// checks, each of which leaves only a share of them.
 func (s *simulator) walk(k int, order string) (walk, error) {
 	var out walk
 	var known []belief.Finding
@@ -38,7 +41,8 @@ func (s *simulator) walk(k int, order string) (walk, error) {
 	}
 }
 
-// given is the inspection once so much is known of find k.
+// given is the inspection once so much is known of find k. Every find has draws
+// of its own, so that their noise averages out over the finds.
 func (s *simulator) given(known []belief.Finding, k int) (*Inspection, error) {
 	at := s.start
 	a := at.a
