@@ -117,6 +117,9 @@ type Sighting struct {
 	Line     int // in the price table
 	Day      time.Time
 	Price    Money
+	Counts   Money  // as it counts: of a sound one at the reference grade, asked ones after their factor
+	Grade    string // of models
+	Lacking  string
 	Asked    bool
 	SetAside bool
 	Weight   float64
@@ -182,6 +185,15 @@ type Question struct {
 	How     string            `json:"-"`
 	Ask     map[string]string `json:"-"` // by language
 	See     []string          `json:"-"`
+	Found   bool              `json:"-"` // the listing has a finding on it, other than hidden
+	Effects []Effect          `json:"-"` // what each answer would do, the likeliest first; of the first questions
+}
+
+// Effect is what an answer would do to the bid at which to stop.
+type Effect struct {
+	Title  string
+	Chance Share
+	Stop   *Money // in the sheet's currency; nil: no bid would pay
 }
 
 // FiredRule is a rule of the family whose condition holds.
@@ -231,6 +243,12 @@ type Margin struct {
 	Amount   Money
 	AtHammer bool  // at the likely hammer price, else at the ask
 	Price    Money // that price, in the sheet's currency
+
+	// At an auction where the hammer may fall is known: the chance that it falls
+	// at or below the break-even bid, and the expected gain of bidding up to
+	// there, which is nothing where others bid more.
+	Chance  *Share
+	Bidding *Money
 }
 
 // Bin is the share of draws whose worth lies from From to To, home currency.

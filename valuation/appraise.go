@@ -102,6 +102,7 @@ func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
 		return a, diags
 	}
 	a.draws, a.seed = a.settings.Draws, a.settings.Seed
+	a.demo = a.demo || a.settings.Demonstration
 	if o.Draws > 0 {
 		a.draws = o.Draws
 	}

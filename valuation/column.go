@@ -76,15 +76,15 @@ func (w *stepWriter) sum(id, title string) {
 // steps is the column from the price of a sound one to the expected worth.
 // What the draws add or take against mean prices stands with the selling
 // charges, whose bends are its only cause.
-func (c *column) steps(home money.Currency, worth float64) *stepWriter {
+func (c *column) steps(home money.Currency, grade string, worth float64) *stepWriter {
 	w := &stepWriter{home: home}
-	w.take("sound", "a sound one at the reference grade", c.sound)
-	w.take("wear", "worn below that grade after the work", -c.wear)
+	w.take("sound", "a sound one, "+spoken(grade), c.sound)
+	w.take("wear", "wear that stays after the work", -c.wear)
 	w.take("apart", "what buyers price apart (box, repaint …)", -c.apart)
 	w.take("parts", "parts to buy", -c.remedy.parts)
 	w.take("consumables", "consumables", -c.remedy.spend)
 	w.take("bench", "time at the bench", -c.remedy.time)
-	w.take("instead", "kept or sold in parts instead", c.instead)
+	w.take("instead", "less by keeping it or selling it in parts", c.instead)
 	w.reach("selling", "charges on selling it", worth)
 	w.sum("worth", "what it is worth to you")
 	return w

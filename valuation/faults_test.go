@@ -124,7 +124,8 @@ func TestReadListingFaults(t *testing.T) {
 		{finding + "point = \"tyres\"\nby = \"hand\"", "what was found of the point?"},
 		{finding + "point = \"tyres\"\nstate = \"sound\"\nby = \"smell\"", "hand"},
 		{finding + "point = \"tyres\"\nstate = \"sound\"\nby = \"hidden\"", "a hidden point shows no state"},
-		{finding + "symptom = \"x\"\nby = \"hidden\"", "only a point can be hidden"},
+		{finding + "variant = \"x\"\nby = \"hidden\"", "only a point or a symptom can be hidden"},
+		{finding + "symptom = \"x\"\npresent = true\nby = \"hidden\"", "what is hidden is neither there nor not"},
 		{finding + "symptom = \"x\"\nby = \"hand\"", "is the symptom there or not?"},
 		{finding + "feature = \"x\"\nby = \"hand\"", "which option was seen?"},
 		{finding + "variant = \"310\"\nstate = \"sound\"\nby = \"hand\"", "state does not go with this finding"},
@@ -191,7 +192,7 @@ func TestMissingModelPrice(t *testing.T) {
 	if a.Worth != nil || len(a.Unpriced) != 1 || a.Unpriced[0] != "quillmore-t3/310" {
 		t.Errorf("worth %v, unpriced %v", a.Worth, a.Unpriced)
 	}
-	if row := a.Reading.Missing[0].Row; row != "2026-03-14,quillmore-t3/310,sold,excellent,,PRICE,EUR,,1,," {
+	if row := a.Reading.Missing[0].Row; row != "2026-03-14,quillmore-t3/310,sold,GRADE,,PRICE,EUR,,1,," {
 		t.Errorf("row %q", row)
 	}
 }

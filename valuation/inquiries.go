@@ -41,14 +41,14 @@ func open(chances []float64, applies float64) bool {
 func pointInquiry(p *checklist.Point, states []uint8) inquiry {
 	return inquiry{
 		Question: Question{Kind: "point", ID: p.ID, Minutes: p.Minutes, Title: p.Title, How: p.How, Ask: p.Ask, See: p.See},
-		answers:  states, count: len(p.States) + 1,
+		answers:  states, count: len(p.States) + 1, titles: append(stateTitles(p), "not there at all"),
 	}
 }
 
 func symptomInquiry(s *checklist.Symptom, chance []float64) inquiry {
 	return inquiry{
 		Question: Question{Kind: "symptom", ID: s.ID, Minutes: s.Minutes, Title: s.Title, Ask: s.Ask, See: s.See},
-		chance:   chance, count: 2,
+		chance:   chance, count: 2, titles: []string{"no", "yes"},
 	}
 }
 
@@ -64,7 +64,7 @@ func variantInquiry(f *checklist.Family, c *belief.Cases) inquiry {
 			},
 			See: []string{ByPhoto, ByHand, BySeller},
 		},
-		answers: c.Variant, count: len(f.Variants),
+		answers: c.Variant, count: len(f.Variants), titles: variantIDs(f),
 	}
 }
 

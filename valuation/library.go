@@ -35,6 +35,7 @@ type Library struct {
 	families map[string]*loaded[*checklist.Family]
 	sheets   map[string]*loaded[*charges.Sheet]
 	foreign  map[string]checklist.Part // parts of all families, once asked for
+	broken   diag.List                 // what kept families from being read for their parts
 }
 
 // loaded is a file that has been read, with what was found wrong with it.
@@ -197,7 +198,13 @@ func (l *Library) readFamily(id string) (*checklist.Family, *diag.Document, diag
 	if f.ID != "" && f.ID != id {
 		doc.Root().Report("id", "the file is called after another id", "id = "+quoted(id)+", or the file called "+f.ID+".toml", "")
 	}
-	return f, doc, doc.Diagnostics()
+	diags = doc.Diagnostics()
+	for _, p := range f.Parts {
+		if p.Foreign && l.foreign[p.ID].ID == "" {
+			return f, doc, append(diags, l.broken...).Sorted()
+		}
+	}
+	return f, doc, diags
 }
 
 // Sheet is one charge sheet of the folder.
@@ -254,6 +261,11 @@ func (l *Library) foreignPart(id string) (checklist.Part, bool) {
 		l.readForeign()
 	}
 	p, ok := l.foreign[id]
+	if !ok && len(l.broken) > 0 {
+		// It may be in a family that cannot be read: that is the error, and no
+		// part of it is unknown.
+		return checklist.Part{ID: id, Title: id}, true
+	}
 	return p, ok
 }
 
@@ -263,8 +275,9 @@ func (l *Library) readForeign() {
 	l.foreign = map[string]checklist.Part{}
 	ids, _ := l.Families()
 	for _, id := range ids {
-		doc, _ := l.document(entryFile(familiesDir, id), "a family")
+		doc, diags := l.document(entryFile(familiesDir, id), "a family")
 		if doc == nil {
+			l.broken = append(l.broken, diags...)
 			continue
 		}
 		for _, p := range checklist.Read(doc, nil).Parts {

@@ -38,7 +38,8 @@ type Hammer struct{ Low, High money.Amount }
 
 // A Finding is what is known of one point, feature, symptom or of the variant.
 // Exactly one of Point (with State, Option, Reading or by hidden), Feature (with
-// Option), Symptom and Variant is set.
+// Option), Symptom (with Present, or by hidden: nobody shows it running) and
+// Variant is set.
 type Finding struct {
 	Point, State    string
 	Reading         string // of the point's measure, "13.9 mm"
@@ -197,15 +198,17 @@ func checkFinding(t *diag.Table, f *Finding) {
 	switch {
 	case about != 1:
 		t.Report("", "a finding is about one thing", "one of point, feature, symptom, variant", "")
-	case hidden && f.Point == "":
-		t.Report("by", "only a point can be hidden", "point = …", "")
+	case hidden && f.Point+f.Symptom == "":
+		t.Report("by", "only a point or a symptom can be hidden", "point = … or symptom = …", "")
 	case hidden && f.State+f.Option+f.Reading != "":
 		t.Report("by", "a hidden point shows no state", "state, option and reading left out, or another by", "")
 	case !hidden && f.Point != "" && bit(f.State != "")+bit(f.Option != "")+bit(f.Reading != "") != 1:
 		t.Report("point", "what was found of the point?", "one of state, option and reading", "")
 	case f.Feature != "" && f.Option == "":
 		t.Report("feature", "which option was seen?", "option = …", "")
-	case f.Symptom != "" && !t.Has("present"):
+	case hidden && f.Symptom != "" && t.Has("present"):
+		t.Report("present", "what is hidden is neither there nor not", "present left out, or another by", "")
+	case f.Symptom != "" && !hidden && !t.Has("present"):
 		t.Report("symptom", "is the symptom there or not?", "present = true or present = false", "")
 	}
 	checkStray(t, f)

@@ -23,6 +23,7 @@ type inquiry struct {
 	answers []uint8
 	chance  []float64
 	count   int
+	titles  []string // of the answers
 }
 
 // asker values inquiries over the cases of an appraisal. values[action][case]

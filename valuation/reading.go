@@ -47,7 +47,7 @@ func (a *appraiser) reading(out *Appraisal) Reading {
 func (a *appraiser) column() []Step {
 	w := unsold(a.settings.Currency, a.expected.worth)
 	if len(a.shut[sellAsFound]) == 0 {
-		w = a.expected.column.steps(a.settings.Currency, a.expected.worth)
+		w = a.expected.column.steps(a.settings.Currency, reference(a.family.Grades), a.expected.worth)
 	}
 	if a.even != nil {
 		w.bid(&a.purchase, *a.even)
@@ -127,6 +127,9 @@ func (a *appraiser) describe(line *FindingLine, f *Finding, b belief.Finding) {
 		if f.Present {
 			line.Value, line.Now = "yes", 1-line.Now
 		}
+	case belief.SymptomHidden:
+		line.Title, line.Value = a.family.Symptoms[b.Subject].Title, "not shown either way"
+		line.Now = Share(1 - a.posterior.Symptom(b.Subject))
 	case belief.FeatureOption:
 		ft := &a.family.Features[b.Subject]
 		line.Title, line.Value = ft.Title, spoken(f.Option)
@@ -209,6 +212,7 @@ func (a *appraiser) warnings(out *Appraisal) diag.List {
 			warn(f.pos(a.listing.File, "point"), "the model has no "+quoted(f.Point)+": the finding counts for nothing", "is it another catalogue number?")
 		}
 	}
+	a.contradictions(warn)
 	switch n := a.misprints(out); {
 	case n == 1:
 		warn(diag.Pos{}, "one price row stands so far apart from the others that it was set aside", "")
@@ -216,6 +220,44 @@ func (a *appraiser) warnings(out *Appraisal) diag.List {
 		warn(diag.Pos{}, fmt.Sprintf("%d price rows stand so far apart from the others that they were set aside", n), "")
 	}
 	return list
+}
+
+// contradictions warns of a catalogue number that does not go with what was seen,
+// and of a point found in two states.
+func (a *appraiser) contradictions(warn func(at diag.Pos, summary, try string)) {
+	state := map[string]string{}
+	for i := range a.listing.Findings {
+		f := &a.listing.Findings[i]
+		if o := a.otherFit(f); o != "" {
+			warn(f.pos(a.listing.File, "option"),
+				"a "+a.listing.Variant+" left the factory with "+o+", but "+spoken(f.Option)+" was seen: another number, or an exchanged part",
+				"leave variant out and write the number as a finding, if it is only said to be one")
+		}
+		if f.State == "" {
+			continue
+		}
+		if first := state[f.Point]; first != "" && first != f.State {
+			warn(f.pos(a.listing.File, "state"), quoted(f.Point)+" was found "+spoken(first)+" and "+spoken(f.State)+": both count", "")
+		}
+		state[f.Point] = f.State
+	}
+}
+
+// otherFit is the option that the named variant left the factory with, where a
+// finding saw another one.
+func (a *appraiser) otherFit(f *Finding) string {
+	if a.variant < 0 || f.Option == "" {
+		return ""
+	}
+	i := a.family.FeatureIndex(f.Feature)
+	if f.Point != "" {
+		i = a.family.Points[a.family.PointIndex(f.Point)].Feature
+	}
+	fit := a.family.Features[i].Options[a.family.Variants[a.variant].Fit[i]]
+	if fit == f.Option {
+		return ""
+	}
+	return a.family.Features[i].Title + " " + spoken(fit)
 }
 
 // misprints counts the rows set aside among the prices of the variants that it

@@ -84,6 +84,7 @@ func (a *appraiser) margin() *Margin {
 		h := a.listing.Hammer
 		at = money.FromFloat(math.Sqrt(money.Float(h.Low.Value)*money.Float(h.High.Value)), a.buy.Currency)
 		m.AtHammer = true
+		m.Chance, m.Bidding = a.bidding(money.Float(h.Low.Value), money.Float(h.High.Value))
 	case a.listing.Ask != nil:
 		at = a.listing.Ask.Value
 	default:
@@ -92,4 +93,20 @@ func (a *appraiser) margin() *Margin {
 	m.Price = *a.bid(&at)
 	m.Amount = a.home(a.expected.worth - money.Float(a.purchase.landed(at)))
 	return m
+}
+
+// bidding is the chance that the hammer falls at or below the break-even bid, and
+// the expected gain of bidding up to there.
+func (a *appraiser) bidding(low, high float64) (*Share, *Money) {
+	won, gain := 0.0, 0.0
+	for _, x := range lognormal(low, high, hammers) {
+		hammer := money.Decimal(x)
+		if a.even == nil || hammer.GreaterThan(*a.even) {
+			continue
+		}
+		won++
+		gain += a.expected.worth - money.Float(a.purchase.landed(hammer))
+	}
+	chance := Share(won / hammers)
+	return &chance, a.homePtr(gain / hammers)
 }

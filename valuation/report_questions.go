@@ -1,8 +1,10 @@
 package valuation
 
 import (
+	"cmp"
 	"lotgauge/valuation/money"
 	"math"
+	"slices"
 )
 
 // questions are what is worth finding out, the most valuable first.
@@ -25,12 +27,49 @@ func (a *appraiser) questions(out *Appraisal) []Question {
 			qs = append(qs, both)
 		}
 	}
+	found := a.foundIDs()
 	for i := range about {
 		one := about[i].Question
-		one.Worth = a.home(worth[i])
+		one.Worth, one.Found = a.home(worth[i]), found[one.ID]
+		if i < withEffects {
+			one.Effects = a.effects(q, &about[i])
+		}
 		qs = append(qs, one)
 	}
 	return qs
+}
+
+// withEffects is for how many questions it is worked out what each answer would
+// do.
+const withEffects = 10
+
+// effects are what the answers of an inquiry would do to the break-even bid, the
+// likeliest first.
+func (a *appraiser) effects(q *asker, x *inquiry) []Effect {
+	one, other := q.group(1, []*inquiry{x})
+	one.merge(other)
+	var out []Effect
+	for i, weight := range one.weight {
+		if weight < 0.005 { // too few draws to say
+			continue
+		}
+		e := Effect{Title: x.titles[i], Chance: Share(weight)}
+		e.Stop = a.bid(a.purchase.highest(one.worth[i] / weight))
+		out = append(out, e)
+	}
+	slices.SortStableFunc(out, func(x, y Effect) int { return cmp.Compare(y.Chance, x.Chance) })
+	return out
+}
+
+// foundIDs are the points and symptoms with a finding other than hidden.
+func (a *appraiser) foundIDs() map[string]bool {
+	out := map[string]bool{}
+	for _, f := range a.listing.Findings {
+		if f.By != ByHidden {
+			out[f.Point+f.Symptom] = true
+		}
+	}
+	return out
 }
 
 // hammers is how many equally likely hammer prices stand for the auction.

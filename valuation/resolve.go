@@ -56,6 +56,8 @@ func (r *resolver) label(f *Finding) string {
 	switch {
 	case f.Feature != "":
 		what = f.Feature + " is " + f.Option
+	case f.Symptom != "" && f.By == ByHidden:
+		what = f.Symptom + " is hidden"
 	case f.Symptom != "" && f.Present:
 		what = f.Symptom
 	case f.Symptom != "":
@@ -92,6 +94,9 @@ func (r *resolver) finding(f *Finding) (belief.Finding, bool) {
 		i := r.family.SymptomIndex(f.Symptom)
 		if i < 0 {
 			return r.unknownIn(f, "symptom", f.Symptom, symptomIDs(r.family))
+		}
+		if f.By == ByHidden {
+			return belief.Finding{Kind: belief.SymptomHidden, Subject: i}, true
 		}
 		return belief.Finding{Kind: belief.SymptomIs, Subject: i, Value: bit(f.Present)}, true
 	default:

@@ -40,6 +40,10 @@ type Settings struct {
 	Sell       string
 	SellParts  string
 	PriceRules prices.Rules
+
+	// Demonstration says that the folder still holds the invented prices of the
+	// starter folder.
+	Demonstration bool
 }
 
 // readSettings reads settings.toml. Whatever it leaves out has the value of the
@@ -57,6 +61,8 @@ func readSettings(doc *diag.Document) *Settings {
 		Buy:       t.Text("buy"),
 		Sell:      t.Text("sell"),
 		SellParts: t.Text("sell_parts"),
+
+		Demonstration: t.Flag("demonstration", false),
 		PriceRules: prices.Rules{
 			HalfLifeDays:   t.Number("half_life_days", 730, 1, 1e6),
 			AskedFactor:    t.Number("asked_factor", 0.85, 0.01, 10),

@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"lotgauge/valuation/prices"
@@ -39,7 +40,8 @@ func (a *appraiser) sightings(e *prices.Estimate, side func(*prices.Use) *prices
 		u := &e.Uses[i]
 		r := side(u)
 		out = append(out, Sighting{
-			Line: u.Row.Line, Day: u.Row.Day, Price: a.home(r.Home),
+			Line: u.Row.Line, Day: u.Row.Day, Price: a.home(r.Home), Counts: a.home(math.Exp(r.Log)),
+			Grade: u.Row.Grade, Lacking: u.Row.Lacking,
 			Asked: u.Row.Asked, SetAside: r.SetAside, Weight: u.Weight,
 		})
 	}

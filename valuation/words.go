@@ -48,5 +48,14 @@ func lower(title string) string {
 	return string(r)
 }
 
+// stateTitles are the states of a point in words.
+func stateTitles(p *checklist.Point) []string {
+	out := make([]string, len(p.States))
+	for s := range p.States {
+		out[s] = stateTitle(&p.States[s])
+	}
+	return out
+}
+
 // stateTitle is a state in words.
 func stateTitle(s *checklist.State) string { return spoken(s.Title) }

@@ -105,7 +105,7 @@ func (m *Model) CheckFinding(f Finding) error {
 		return fmt.Errorf("%s: no kind %d, or nothing of this kind", f.Label, f.Kind)
 	case f.Kind != VariantIs && !below(f.Subject, subjects):
 		return fmt.Errorf("%s: subject %d of %d", f.Label, f.Subject, subjects)
-	case f.Kind == PointHidden:
+	case f.Kind.hides():
 		return nil
 	case !below(f.Value, values):
 		return fmt.Errorf("%s: value %d of %d", f.Label, f.Value, values)
@@ -142,7 +142,7 @@ func (m *Model) scope(f Finding) (subjects, values int) {
 		return len(m.Points), len(m.Readings)
 	case VariantIs:
 		return 1, len(m.Variants)
-	case SymptomIs:
+	case SymptomIs, SymptomHidden:
 		return len(m.Symptoms), 2
 	}
 	return 0, 0

@@ -59,7 +59,7 @@ func TestCheckFinding(t *testing.T) {
 		{m, Finding{VariantIs, -1, 2, 1, "f"}, ""}, // subject unused
 		{m, Finding{SymptomIs, 2, 1, 1, "f"}, ""},
 		{m, Finding{0, 0, 0, 1, "f"}, "f: no kind 0, or nothing of this kind"},
-		{m, Finding{8, 0, 0, 1, "f"}, "f: no kind 8, or nothing of this kind"},
+		{m, Finding{9, 0, 0, 1, "f"}, "f: no kind 9, or nothing of this kind"},
 		{bare, Finding{PointState, 0, 0, 1, "f"}, "f: no kind 1, or nothing of this kind"},
 		{bare, Finding{FeatureOption, 0, 0, 1, "f"}, "f: no kind 4, or nothing of this kind"},
 		{m, Finding{PointState, 6, 0, 1, "f"}, "f: subject 6 of 6"},

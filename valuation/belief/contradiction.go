@@ -80,7 +80,7 @@ func culprits(m *Model, all []Finding, hidden Hidden) []Finding {
 // certain says whether a finding can rule anything out. Only such a finding can
 // be part of a contradiction of which none can be spared.
 func (f *Finding) certain(hidden Hidden) bool {
-	if f.Kind == PointHidden {
+	if f.Kind.hides() {
 		return hidden.Sound == 0 || hidden.Faulty == 0
 	}
 	return f.Trust == 0 || f.Trust == 1

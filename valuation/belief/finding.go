@@ -12,11 +12,12 @@ const (
 	VariantIs                     // the model is variant Value
 	SymptomIs                     // symptom Subject is there (Value 1) or not (Value 0)
 	PointReading                  // point Subject was measured: what that means is reading Value of the model
+	SymptomHidden                 // symptom Subject could have been shown or denied and is not: "untested"
 )
 
 // A Finding is one thing somebody found or said. Trust, from 0 to 1, is the
 // probability that it is right; mistakes fall evenly on the other answers.
-// PointHidden does not use it. See Gather for what each kind weighs.
+// The hidden kinds do not use it. See Gather for what each kind weighs.
 type Finding struct {
 	Kind    Kind
 	Subject int // index of the point, feature or symptom; unused for VariantIs
@@ -25,6 +26,10 @@ type Finding struct {
 	Label   string // how an error names it
 }
 
-// Hidden is what a PointHidden finding weighs: how often a thing that is
-// normally shown is not shown, if it is sound and if it is faulty.
+// Hidden is what a hidden finding weighs: how often a thing that is normally
+// shown is not shown, if it is sound (a symptom: absent) and if it is faulty
+// (a symptom: there).
 type Hidden struct{ Sound, Faulty float64 }
+
+// hides tells whether the kind is about what is not shown.
+func (k Kind) hides() bool { return k == PointHidden || k == SymptomHidden }

@@ -36,6 +36,9 @@ func Gather(m *Model, findings []Finding, hidden Hidden) *Evidence {
 			e.addOption(m, f)
 		case PointHidden:
 			e.addHidden(m, f.Subject, hidden)
+		case SymptomHidden:
+			e.Symptom[f.Subject][0] *= hidden.Faulty
+			e.Symptom[f.Subject][1] *= hidden.Sound
 		case FeatureOption:
 			k := len(m.Features[f.Subject].Options)
 			for v := range m.Variants {

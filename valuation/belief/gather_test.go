@@ -71,6 +71,7 @@ func TestGatherWeighs(t *testing.T) {
 			Evidence{[]float64{(1 - t9) / 2, t9, (1 - t9) / 2}, flat, silent}},
 		{"symptom there", []Finding{{SymptomIs, 0, 1, t9, ""}}, Evidence{ones, flat, [][2]float64{{t9, 1 - t9}}}},
 		{"symptom not there", []Finding{{SymptomIs, 0, 0, t9, ""}}, Evidence{ones, flat, [][2]float64{{1 - t9, t9}}}},
+		{"untested", []Finding{{SymptomHidden, 0, 0, 0, ""}}, Evidence{ones, flat, [][2]float64{{usual.Faulty, usual.Sound}}}},
 		{"two people disagree", []Finding{{SymptomIs, 0, 1, 0.75, ""}, {SymptomIs, 0, 0, 0.6, ""}},
 			Evidence{ones, flat, [][2]float64{{0.75 * 0.4, 0.25 * 0.6}}}},
 	} {

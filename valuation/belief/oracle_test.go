@@ -75,6 +75,10 @@ func (o *oracle) judge(m *Model, findings []Finding, hidden Hidden, w world, wei
 				yes *= mistake(f.Value == 1, f.Trust, 2)
 				no *= mistake(f.Value == 0, f.Trust, 2)
 			}
+			if f.Kind == SymptomHidden && f.Subject == j {
+				yes *= hidden.Faulty
+				no *= hidden.Sound
+			}
 		}
 		weight *= yes + no
 		w.there = append(w.there, yes/(yes+no))

@@ -97,7 +97,7 @@ func randomSymptom(d dice, m *Model, j int) Symptom {
 func randomFindings(d dice, m *Model) []Finding {
 	var out []Finding
 	for k := range d.n(9) {
-		f := Finding{Kind: Kind(1 + d.n(7)), Trust: pickOf(d, 1, 0.95, 0.75, 0.5, 0.2, 0), Label: fmt.Sprint("finding ", k)}
+		f := Finding{Kind: Kind(1 + d.n(8)), Trust: pickOf(d, 1, 0.95, 0.75, 0.5, 0.2, 0), Label: fmt.Sprint("finding ", k)}
 		if randomSubject(d, m, &f) {
 			out = append(out, f)
 		}
@@ -134,7 +134,7 @@ func randomSubject(d dice, m *Model, f *Finding) bool {
 		f.Value = d.n(len(m.Features[f.Subject].Options))
 	case VariantIs:
 		f.Value = d.n(len(m.Variants))
-	case SymptomIs:
+	case SymptomIs, SymptomHidden:
 		if len(m.Symptoms) == 0 {
 			return false
 		}
