@@ -113,6 +113,7 @@ func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
 	if !diags.HasErrors() {
 		a.checkMoney(&diags)
 		a.checkRoutes(&diags)
+		diags = append(diags, l.strays(a.family, a.table)...)
 	}
 	return a, diags
 }

@@ -36,6 +36,8 @@ type Library struct {
 	sheets   map[string]*loaded[*charges.Sheet]
 	foreign  map[string]checklist.Part // parts of all families, once asked for
 	broken   diag.List                 // what kept families from being read for their parts
+
+	strayRows map[string]diag.List // by family: rows that look misspelt
 }
 
 // loaded is a file that has been read, with what was found wrong with it.
@@ -52,6 +54,8 @@ func Open(fsys fs.FS, name string, demonstration bool) *Library {
 		fsys: fsys, name: name, demonstration: demonstration,
 		families: map[string]*loaded[*checklist.Family]{},
 		sheets:   map[string]*loaded[*charges.Sheet]{},
+
+		strayRows: map[string]diag.List{},
 	}
 }
 

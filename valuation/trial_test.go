@@ -148,3 +148,28 @@ func TestBidding(t *testing.T) {
 		t.Errorf("gain %v", gain)
 	}
 }
+
+// TestMisspeltItem: a price row that looks meant for the family and names nothing
+// of it is said, once; rows of other families are left alone.
+func TestMisspeltItem(t *testing.T) {
+	for _, c := range []struct {
+		old, new string
+		want     int
+	}{
+		{",shoe,sold,,,5.20", ",shoes,sold,,,5.20", 1},
+		{"quillmore-t3/318,", "quillmore-t3/381,", 1},
+		{",shoe,sold,,,5.20", ",bogie-frame-of-another,sold,,,5.20", 0},
+		{",shoe,sold,,,5.20", ",shoe,sold,,,5.20", 0},
+	} {
+		l := patched(t, patch{"prices.csv", c.old, c.new})
+		for range 2 {
+			_, diags := l.Appraise(parse(t, head), valuation.Options{Draws: 1000})
+			if diags.HasErrors() {
+				t.Fatal(diags.Err())
+			}
+			if len(diags) != c.want {
+				t.Errorf("%s: %v", c.new, diags)
+			}
+		}
+	}
+}
