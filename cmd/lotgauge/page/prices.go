@@ -116,7 +116,7 @@ func priceFacts(r *valuation.PriceReport) []words {
 
 func newPriceRow(x *valuation.PriceRow, r *valuation.PriceReport) priceRow {
 	row := priceRow{
-		Date: x.Date, Day: x.Day.Format("2 Jan 2006"), Kind: x.Kind, Seen: amount(&x.Price, x.Currency),
+		Date: clean(x.Date), Day: x.Day.Format("2 Jan 2006"), Kind: clean(x.Kind), Seen: clean(amount(&x.Price, x.Currency)),
 		Home: plain(&x.Home), Sound: plain(&x.Sound), Weight: fmt.Sprintf("%.2f", float64(x.Weight)), Line: x.Line,
 	}
 	switch x.SetAside {

@@ -50,17 +50,12 @@ func (p *printer) dueRows(due []valuation.DuePrice, home string, on time.Time) {
 		{right: true}, {head: "Item", flex: true}, {head: "Worth " + home, right: true}, {head: "In", right: true},
 		{head: "Rows", right: true}, {head: "Newest", right: true, spare: 1},
 	}}
-	worths := aligned(each(due, func(d valuation.DuePrice) string {
-		if d.Unpriced {
-			return "no price"
-		}
-		return figure(&d.Gain)
-	}))
+	worths := aligned(each(due, func(d valuation.DuePrice) string { return figure(&d.Gain) }))
 	for i := range due {
 		d := &due[i]
 		t := plain
 		if d.Unpriced {
-			t = bad
+			worths[i], t = "no price", bad
 		}
 		g.add(words(fmt.Sprintf("%d.", i+1)), words(d.Item), toned(t, worths[i]), words(fmt.Sprint(d.Listings)),
 			words(fmt.Sprint(d.Rows)), words(age(d.Newest, on)))
