@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"strings"
-	"time"
 
 	"lotgauge/valuation"
 )
@@ -13,6 +12,7 @@ import (
 type desk struct {
 	library  *valuation.Library
 	lastRate string // day of the newest rates, "" for none
+	current  *course
 }
 
 // bundle is what the page knows of its data; cmd/lotgauge/field writes it.
@@ -30,7 +30,8 @@ type operation func(d *desk, argument string) (any, error)
 //	open    bundle                         take the data folder; nothing is read yet
 //	family  id                             what there is to look at: familyView
 //	start   {family, buy, today}           the day to appraise a new find on
-//	figure  {find, draws}                  the figures: figureView; draws 0: as the settings say
+//	figure  question                       the figures and the next checks: figureView
+//	answer  question with key and answer   the finding that an answer to a check comes to
 //	json    find                           the appraisal, the bytes of appraise --json
 //	toml    find                           the listing file
 //	read    text of a listing file         the find
@@ -39,6 +40,7 @@ var operations = map[string]operation{
 	"family": (*desk).family,
 	"start":  with((*desk).start),
 	"figure": with((*desk).figure),
+	"answer": with((*desk).answer),
 	"json":   with((*desk).json),
 	"toml":   with((*desk).toml),
 	"read":   (*desk).read,
@@ -122,20 +124,7 @@ func (d *desk) outdated(r startRequest) bool {
 	return !works(r.Today) && works(d.lastRate)
 }
 
-type figureRequest struct {
-	Find  find `json:"find"`
-	Draws int  `json:"draws"`
-}
-
-func (d *desk) figure(r figureRequest) (any, error) {
-	a, err := d.appraise(r.Find, r.Draws)
-	if err != nil {
-		return nil, err
-	}
-	s, _ := d.library.Settings() // it was read for the appraisal
-	return newFigure(a, s), nil
-}
-
+// json is the appraisal as the command line prints it.
 func (d *desk) json(f find) (any, error) {
 	a, err := d.appraise(f, 0)
 	if err != nil {
@@ -146,13 +135,31 @@ func (d *desk) json(f find) (any, error) {
 	return b.String(), err
 }
 
-// appraise appraises a find; warnings about its file concern nobody here.
-func (d *desk) appraise(f find, draws int) (*valuation.Appraisal, error) {
-	x, diags := valuation.ReadListing("", strings.NewReader(f.document()))
+// toml is the find as a listing file.
+func (d *desk) toml(f find) (any, error) {
+	x, err := f.listing()
+	if err != nil {
+		return nil, err
+	}
+	var b strings.Builder
+	err = x.WriteTOML(&b)
+	return b.String(), err
+}
+
+func (d *desk) read(text string) (any, error) {
+	x, diags := valuation.ReadListing("listing", strings.NewReader(text))
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}
-	a, diags := d.library.Appraise(x, valuation.Options{Draws: draws, Today: time.Time{}})
+	return newFind(x), nil
+}
+
+func (d *desk) appraise(f find, draws int) (*valuation.Appraisal, error) {
+	x, err := f.listing()
+	if err != nil {
+		return nil, err
+	}
+	a, diags := d.library.Appraise(x, valuation.Options{Draws: draws})
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}

@@ -160,51 +160,32 @@ func TestListingReadsBack(t *testing.T) {
 func TestFigure(t *testing.T) {
 	d := opened(t)
 	f := ask[find](t, d, "read", listings(t)["rich.toml"])
-	v := ask[figureView](t, d, "figure", figureRequest{Find: f, Draws: 2000})
+	v := ask[figureView](t, d, "figure", question{Find: f, Draws: 2000})
 	var a struct {
 		Draws    int
 		Purchase struct {
-			Stop     string  `json:"break_even_bid"`
-			Landed   string  `json:"break_even_landed"`
-			Careful  string  `json:"careful_bid"`
-			Total    string  `json:"total"`
-			Loss     float64 `json:"loss_chance"`
-			Currency string
+			Stop      string  `json:"break_even_bid"`
+			Landed    string  `json:"break_even_landed"`
+			Careful   string  `json:"careful_bid"`
+			AskLanded string  `json:"landed"`
+			Loss      float64 `json:"loss_chance"`
+			Currency  string
 		}
-		Points    []struct{ ID string }
-		Questions []struct{ ID, Worth string }
 	}
-	full := ask[figureView](t, d, "figure", figureRequest{Find: f})
+	full := ask[figureView](t, d, "figure", question{Find: f})
 	if err := json.Unmarshal([]byte(ask[string](t, d, "json", f)), &a); err != nil {
 		t.Fatal(err)
 	}
 	if v.Draws != 2000 || full.Draws != a.Draws || a.Draws != 20000 {
 		t.Errorf("draws are %d at once, %d in full and %d in the appraisal", v.Draws, full.Draws, a.Draws)
 	}
-	got := []string{full.Stop.Bid, full.Stop.Landed, full.Careful.Bid, full.Ask.Total, full.BidCurrency, full.Questions[0].Worth}
-	want := []string{a.Purchase.Stop, a.Purchase.Landed, a.Purchase.Careful, a.Purchase.Total, a.Purchase.Currency, a.Questions[0].Worth}
+	got := []string{full.Stop.Bid, full.Stop.Landed, full.Careful.Bid, full.Ask.Landed, full.BidCurrency}
+	want := []string{a.Purchase.Stop, a.Purchase.Landed, a.Purchase.Careful, a.Purchase.AskLanded, a.Purchase.Currency}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)
 	}
-	if *full.Ask.Loss != a.Purchase.Loss || len(full.Points) != len(a.Points) || len(full.Questions) != len(a.Questions) {
-		t.Errorf("loss %v of %v, %d of %d points, %d of %d questions",
-			*full.Ask.Loss, a.Purchase.Loss, len(full.Points), len(a.Points), len(full.Questions), len(a.Questions))
-	}
-}
-
-// TestGain: what a check is worth goes down by the minutes at the stall rate,
-// 6 EUR an hour in the demonstration.
-func TestGain(t *testing.T) {
-	d := opened(t)
-	f := ask[find](t, d, "read", listings(t)["rich.toml"])
-	for _, q := range ask[figureView](t, d, "figure", figureRequest{Find: f}).Questions {
-		var worth float64
-		if err := json.Unmarshal([]byte(q.Worth), &worth); err != nil {
-			t.Fatal(err)
-		}
-		if want := worth - q.Minutes*0.1; q.Gain < want-1e-9 || q.Gain > want+1e-9 {
-			t.Errorf("%s: gain %v, not %v", q.ID, q.Gain, want)
-		}
+	if *full.Ask.Loss != a.Purchase.Loss {
+		t.Errorf("loss %v, not %v", *full.Ask.Loss, a.Purchase.Loss)
 	}
 }
 
@@ -261,19 +242,5 @@ func TestYears(t *testing.T) {
 		if got := years(c.from, c.to); got != c.want {
 			t.Errorf("years(%d, %d) = %q, not %q", c.from, c.to, got, c.want)
 		}
-	}
-}
-
-// BenchmarkQuick is one change of a find: the figures from 2,000 draws.
-func BenchmarkQuick(b *testing.B) { benchmarkFigure(b, 2000) }
-
-// BenchmarkFull is the figures from all draws.
-func BenchmarkFull(b *testing.B) { benchmarkFigure(b, 0) }
-
-func benchmarkFigure(b *testing.B, draws int) {
-	d := opened(b)
-	f := ask[find](b, d, "read", listings(b)["rich.toml"])
-	for b.Loop() {
-		ask[figureView](b, d, "figure", figureRequest{Find: f, Draws: draws})
 	}
 }

@@ -3,8 +3,6 @@ package main
 import (
 	"fmt"
 	"strings"
-
-	"lotgauge/valuation"
 )
 
 const dayFormat = "2006-01-02"
@@ -119,23 +117,6 @@ func (v *familyView) area(title string, p pointView) {
 
 // spoken turns an id into words: "wrong-type" is "wrong type".
 func spoken(id string) string { return strings.ReplaceAll(id, "-", " ") }
-
-func (d *desk) toml(f find) (any, error) {
-	x, diags := valuation.ReadListing("", strings.NewReader(f.document()))
-	if err := diags.Err(); err != nil {
-		return nil, err
-	}
-	_ = x
-	return f.document(), nil
-}
-
-func (d *desk) read(text string) (any, error) {
-	x, diags := valuation.ReadListing("listing", strings.NewReader(text))
-	if err := diags.Err(); err != nil {
-		return nil, err
-	}
-	return newFind(x), nil
-}
 
 // years are those in which a variant was made, "" where they are not known.
 func years(from, to int) string {

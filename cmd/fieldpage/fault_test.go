@@ -9,10 +9,10 @@ import (
 func TestFaults(t *testing.T) {
 	d := opened(t)
 	good := find{Title: "t", Family: largest, Date: "2026-11-20"}
-	with := func(change func(*find)) figureRequest {
+	with := func(change func(*find)) question {
 		f := good
 		change(&f)
-		return figureRequest{Find: f, Draws: 200}
+		return question{Find: f, Draws: 200}
 	}
 	for _, c := range []struct {
 		name, operation string

@@ -4,28 +4,28 @@ import (
 	"lotgauge/valuation"
 )
 
-// figureView is an appraisal as the page shows it. Amounts are decimal text; a
-// bid is in BidCurrency, everything else in Currency. Lists are never null.
+// figureView is where a find stands, as the page shows it. Amounts are decimal
+// text; a bid is in BidCurrency, everything else in Currency. Lists are never
+// null.
 type figureView struct {
-	Verdict     string         `json:"verdict"`
-	Reasons     []string       `json:"reasons"`
-	Currency    string         `json:"currency"`
-	BidCurrency string         `json:"bid_currency"`
-	Stop        *bidView       `json:"stop"`    // null: no bid will do, or no figure
-	Careful     *bidView       `json:"careful"` // likewise
-	Ask         *askView       `json:"ask"`
-	Worth       *worthView     `json:"worth"` // null where a price is missing
-	Tolerance   float64        `json:"tolerance"`
-	Draws       int            `json:"draws"`
-	Variants    []chanceView   `json:"variants"`
-	Points      []beliefView   `json:"points"`
-	Symptoms    []chanceView   `json:"symptoms"`
-	Questions   []questionView `json:"questions"`
-	Rules       []ruleView     `json:"rules"`
-	Warnings    []string       `json:"warnings"`
-	Missing     []missingView  `json:"missing"`
-	Condition   float64        `json:"condition"`
-	Coverage    float64        `json:"coverage"`
+	Verdict     string        `json:"verdict"`
+	Reasons     []string      `json:"reasons"`
+	Currency    string        `json:"currency"`
+	BidCurrency string        `json:"bid_currency"`
+	Stop        *bidView      `json:"stop"`    // null: no bid will do, or no figure
+	Careful     *bidView      `json:"careful"` // likewise
+	Ask         *askView      `json:"ask"`
+	Worth       *worthView    `json:"worth"` // null where a price is missing
+	Tolerance   float64       `json:"tolerance"`
+	Draws       int           `json:"draws"`
+	Outlook     string        `json:"outlook"`
+	Next        *checkView    `json:"next"`   // null where nothing pays
+	Checks      []checkView   `json:"checks"` // all that are left here, best first
+	Absent      []string      `json:"absent"` // ids of points that the model does not have
+	Variants    []chanceView  `json:"variants"`
+	Rules       []ruleView    `json:"rules"`
+	Warnings    []string      `json:"warnings"`
+	Missing     []missingView `json:"missing"`
 }
 
 type bidView struct {
@@ -36,7 +36,6 @@ type bidView struct {
 
 type askView struct {
 	Landed string     `json:"landed"`
-	Total  string     `json:"total"`
 	Loss   *float64   `json:"loss"`
 	Lines  []lineView `json:"lines"`
 }
@@ -55,28 +54,7 @@ type worthView struct {
 
 type chanceView struct {
 	ID     string  `json:"id"`
-	Title  string  `json:"title"`
 	Chance float64 `json:"chance"`
-}
-
-type beliefView struct {
-	ID      string    `json:"id"`
-	Applies float64   `json:"applies"`
-	States  []float64 `json:"states"` // in the family's order
-}
-
-// questionView is something to find out. Gain is what knowing it is worth less
-// the time that it takes at the stall.
-type questionView struct {
-	Kind    string   `json:"kind"`
-	ID      string   `json:"id"`
-	Title   string   `json:"title"`
-	How     string   `json:"how"`
-	Ask     string   `json:"ask"`
-	See     []string `json:"see"`
-	Minutes float64  `json:"minutes"`
-	Worth   string   `json:"worth"`
-	Gain    float64  `json:"gain"`
 }
 
 type ruleView struct {
@@ -98,39 +76,27 @@ var verdicts = map[valuation.Verdict]string{
 	valuation.Buy:         "buy",
 }
 
-func newFigure(a *valuation.Appraisal, s *valuation.Settings) *figureView {
-	p := &a.Purchase
+func newFigure(c *course) *figureView {
+	s := c.inspection.Standing()
+	p := &s.Purchase
 	v := &figureView{
-		Verdict: verdicts[a.Reading.Verdict], Reasons: a.Reading.Reasons,
-		Currency: a.Currency, BidCurrency: p.Currency,
+		Verdict: verdicts[s.Verdict], Reasons: append([]string{}, s.Reasons...),
+		Currency: s.Currency, BidCurrency: p.Currency,
 		Stop:    newBid(p.BreakEvenBid, p.BreakEvenLanded, p.BreakEvenLoss),
 		Careful: newBid(p.CarefulBid, p.CarefulLanded, p.CarefulLoss),
-		Ask:     newAsk(p), Tolerance: float64(p.Tolerance), Draws: a.Draws,
-		Variants: chances(a.Variants), Symptoms: chances(a.Symptoms),
-		Condition: float64(a.Score.Condition.Mean), Coverage: float64(a.Score.Coverage),
-		Points: []beliefView{}, Questions: []questionView{}, Rules: []ruleView{}, Warnings: []string{}, Missing: []missingView{},
+		Ask:     newAsk(p), Tolerance: float64(p.Tolerance), Draws: c.draws,
+		Rules: []ruleView{}, Warnings: c.warnings, Missing: []missingView{},
 	}
-	if v.Reasons == nil {
-		v.Reasons = []string{}
-	}
-	if w := a.Worth; w != nil {
+	if w := s.Worth; w != nil {
 		v.Worth = &worthView{Mean: w.Mean.Text(), P10: w.P10.Text(), P90: w.P90.Text()}
 	}
-	for i := range a.Points {
-		v.Points = append(v.Points, newBelief(&a.Points[i]))
-	}
-	for i := range a.Questions {
-		v.Questions = append(v.Questions, newQuestion(&a.Questions[i], s.StallRate))
-	}
-	for _, r := range a.Rules {
+	for _, r := range s.Rules {
 		v.Rules = append(v.Rules, ruleView{Level: r.Level, Text: r.Text})
 	}
-	for _, w := range a.Reading.Warnings {
-		v.Warnings = append(v.Warnings, w.Summary)
-	}
-	for _, m := range a.Reading.Missing {
+	for _, m := range s.Missing {
 		v.Missing = append(v.Missing, missingView{Title: m.Title, Row: m.Row})
 	}
+	v.look(c.inspection, c.Find.Family, c.points)
 	return v
 }
 
@@ -142,10 +108,10 @@ func newBid(bid, landed *valuation.Money, loss *valuation.Share) *bidView {
 }
 
 func newAsk(p *valuation.Purchase) *askView {
-	if p.Ask == nil || p.Landed == nil || p.Total == nil {
+	if p.Ask == nil || p.Landed == nil {
 		return nil
 	}
-	v := &askView{Landed: p.Landed.Text(), Total: p.Total.Text(), Lines: []lineView{}}
+	v := &askView{Landed: p.Landed.Text(), Lines: []lineView{}}
 	if p.LossChance != nil {
 		loss := float64(*p.LossChance)
 		v.Loss = &loss
@@ -154,28 +120,4 @@ func newAsk(p *valuation.Purchase) *askView {
 		v.Lines = append(v.Lines, lineView{Title: l.Title, Amount: l.Amount.Text(), Memo: l.Memo})
 	}
 	return v
-}
-
-func newBelief(p *valuation.PointBelief) beliefView {
-	b := beliefView{ID: p.ID, Applies: float64(p.Applies)}
-	for _, s := range p.States {
-		b.States = append(b.States, float64(s.Chance))
-	}
-	return b
-}
-
-func newQuestion(q *valuation.Question, stallRate float64) questionView {
-	worth, _ := q.Worth.Float64()
-	return questionView{
-		Kind: q.Kind, ID: q.ID, Title: q.Title, How: q.How, Ask: q.Ask[language], See: q.See,
-		Minutes: q.Minutes, Worth: q.Worth.Text(), Gain: worth - q.Minutes/60*stallRate,
-	}
-}
-
-func chances(from []valuation.Chance) []chanceView {
-	out := []chanceView{}
-	for _, c := range from {
-		out = append(out, chanceView{ID: c.ID, Title: c.Title, Chance: float64(c.Chance)})
-	}
-	return out
 }

@@ -77,6 +77,16 @@ func (f *find) document() string {
 	return w.String()
 }
 
+// listing is the find as the engine takes it. What the file would be warned of
+// concerns nobody here.
+func (f *find) listing() (*valuation.Listing, error) {
+	x, diags := valuation.ReadListing("", strings.NewReader(f.document()))
+	if err := diags.Err(); err != nil {
+		return nil, err
+	}
+	return x, nil
+}
+
 // writer writes TOML line by line.
 type writer struct{ strings.Builder }
 
@@ -156,12 +166,16 @@ func newFind(x *valuation.Listing) find {
 	if h := x.Hammer; h != nil {
 		f.Hammer = &hammer{Low: h.Low.String(), High: h.High.String()}
 	}
-	for _, g := range x.Findings {
-		f.Findings = append(f.Findings, finding{
-			Point: g.Point, State: g.State, Reading: g.Reading, Feature: g.Feature, Option: g.Option,
-			Symptom: g.Symptom, Present: g.Symptom != "" && g.Present, Variant: g.Variant,
-			By: g.By, Trust: g.Trust, Note: g.Note,
-		})
+	for i := range x.Findings {
+		f.Findings = append(f.Findings, newFinding(&x.Findings[i]))
 	}
 	return f
+}
+
+func newFinding(g *valuation.Finding) finding {
+	return finding{
+		Point: g.Point, State: g.State, Reading: g.Reading, Feature: g.Feature, Option: g.Option,
+		Symptom: g.Symptom, Present: g.Symptom != "" && g.Present, Variant: g.Variant,
+		By: g.By, Trust: g.Trust, Note: g.Note,
+	}
 }

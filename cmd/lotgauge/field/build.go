@@ -100,7 +100,7 @@ type view struct {
 }
 
 func newView(p Page, served bool) (*view, error) {
-	v := &view{Script: string(p.Engine.Script), Origin: "file"}
+	v := &view{Script: lean(string(p.Engine.Script)), Origin: "file"}
 	var err error
 	if v.Style, err = joined("style.css", "screens.css"); err != nil {
 		return nil, err
@@ -131,9 +131,25 @@ func joined(names ...string) (string, error) {
 		if err != nil {
 			return "", err
 		}
-		b.Write(text)
+		b.WriteString(lean(string(text)))
 	}
 	return b.String(), nil
+}
+
+// lean is a script or style without the lines that are comments and without
+// indentation. No text in them goes over a line.
+func lean(text string) string {
+	var b strings.Builder
+	comment := false
+	for line := range strings.Lines(text) {
+		line = strings.TrimSpace(line)
+		comment = comment || strings.HasPrefix(line, "/*")
+		if line != "" && !comment && !strings.HasPrefix(line, "//") {
+			b.WriteString(line + "\n")
+		}
+		comment = comment && !strings.HasSuffix(line, "*/")
+	}
+	return b.String()
 }
 
 // inert reports what would not lie in the page as it is: bytes outside ASCII,

@@ -17,22 +17,30 @@ const rateSpan = 14 * 24 * time.Hour
 
 // priceRows are the rows of a price table about some items. One row of the
 // table's first day stays whatever it is about: how long the table has been
-// kept says how scarce a part is.
+// kept says how scarce a part is. Where a price was seen and what was noted of
+// it stays at home: the page makes no use of it.
 func priceRows(text string, items map[string]bool, first time.Time) (string, error) {
 	rows, err := records(text)
 	if err != nil || len(rows) == 0 {
 		return text, err
 	}
 	item, day := column(rows[0], "item"), column(rows[0], "date")
-	opened := false
-	return written(slices.DeleteFunc(rows[1:], func(row []string) bool {
-		if items[strings.TrimSpace(row[item])] {
-			return false
+	var columns []int
+	for i := range rows[0] {
+		if i != column(rows[0], "source") && i != column(rows[0], "note") {
+			columns = append(columns, i)
 		}
+	}
+	var kept [][]string
+	opened := false
+	for _, row := range rows[1:] {
 		opens := !opened && strings.TrimSpace(row[day]) == first.Format(dayFormat)
-		opened = opened || opens
-		return !opens
-	}), rows[0])
+		if opens || items[strings.TrimSpace(row[item])] {
+			kept = append(kept, pick(row, columns))
+			opened = opened || opens
+		}
+	}
+	return written(kept, pick(rows[0], columns))
 }
 
 // column is the place of a column, which the engine found before.

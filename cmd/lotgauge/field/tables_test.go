@@ -17,20 +17,20 @@ func day(t *testing.T, text string) time.Time {
 }
 
 func TestPriceRows(t *testing.T) {
-	const head = "date,item,price,note\n"
+	const head, kept = "date,item,price,note\n", "date,item,price\n"
 	for _, c := range []struct{ name, in, want string }{
 		{"only what is asked for",
 			head + "2024-01-01,a,1,\n2024-01-02,b,2,\n2024-01-03,a,3,\n",
-			head + "2024-01-01,a,1,\n2024-01-03,a,3,\n"},
+			kept + "2024-01-01,a,1\n2024-01-03,a,3\n"},
 		{"and a row of the first day",
 			head + "2024-01-03,a,3,\n2024-01-01,b,1,first\n2024-01-01,c,1,second\n",
-			head + "2024-01-03,a,3,\n2024-01-01,b,1,first\n"},
+			kept + "2024-01-03,a,3\n2024-01-01,b,1\n"},
 		{"comments, blanks and a byte order mark",
 			"\uFEFF# mine\nDate, Item ,price,note\n\n 2024-01-01 , a ,1,x\n",
-			"Date,\" Item \",price,note\n\" 2024-01-01 \",\" a \",1,x\n"},
+			"Date,\" Item \",price\n\" 2024-01-01 \",\" a \",1\n"},
 		{"quotes and line ends",
-			head + "2024-01-01,a,1,\"one, \"\"two\"\"\nthree\"\n",
-			head + "2024-01-01,a,1,\"one, \"\"two\"\"\nthree\"\n"},
+			"date,item,price,mine\n2024-01-01,a,1,\"one, \"\"two\"\"\nthree\"\n",
+			"date,item,price,mine\n2024-01-01,a,1,\"one, \"\"two\"\"\nthree\"\n"},
 		{"nothing", "", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {

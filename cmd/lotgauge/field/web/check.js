@@ -1,13 +1,17 @@
 // The next check: what to look at or ask next, and how.
 
-// told is the evidence that buttons write: one's own eyes, or the seller's word.
-const byHand = () => (now.told ? "seller" : "hand");
+// What a button of the page writes as evidence: one's own eyes, or the seller's
+// word. A point that shows only under power is settled on the track.
+const byWord = () => (now.told ? "seller" : "hand");
 const byTrack = () => (now.told ? "seller" : "track");
+const byEyes = (point) => (now.told || point.see.includes("hand") || point.see.includes("photo") ? byWord() : "track");
 
 // evidenceSwitch chooses between the two.
 function evidenceSwitch() {
   const choose = (told) => () => {
+    if (now.told === told) return;
     now.told = told;
+    refigure();
     draw();
   };
   return el("div", { class: "switch", role: "group", "aria-label": "Who says so" },
@@ -16,127 +20,150 @@ function evidenceSwitch() {
 }
 
 function drawCheck() {
-  const f = now.figure, r = record();
-  const next = f ? nextChecks(f, r) : [];
+  const f = now.figure, r = record(), next = f && nextCheck(f);
+  const then = f ? f.checks.filter((c) => c.pays && c !== next && !(next && c.key === next.key)).slice(0, 4) : [];
   replace(byId("content"),
     evidenceSwitch(),
     undoLine(),
-    f && f.missing.length > 0 && missingBox(f),
-    next.length ? checkCard(next[0]) : f && f.worth && enough(r),
-    f && f.rules && rulesBox(f),
-    next.length > 1 && el("section", {}, el("h2", {}, "Then"), el("ul", { class: "rows" }, next.slice(1, 5).map(nextRow))),
+    next ? checkCard(next) : f && enough(f),
+    f && rulesBox(f),
+    then.length > 0 && el("section", {}, el("h2", {}, "Then"), el("ul", { class: "rows" }, then.map(nextRow))),
+    passedBox(r),
+    !now.told && trackButton(r),
     el("section", { class: "cautions" }, el("h2", {}, "At the stall"), el("ul", {}, cautions.map((c) => el("li", {}, c)))));
 }
 
-// nextChecks are the questions that pay for the time they take, that can be
-// answered here and were not passed over, the one that pays most first. The one
-// under the thumb stays there while only the number of draws changes.
-function nextChecks(f, r) {
-  const here = now.told ? ["seller"] : ["hand", "track"];
-  const list = (f.questions || [])
-    .filter((q) => q.kind !== "pair" && q.gain > 0 && !r.passed.includes(keyOf(q)))
-    .filter((q) => q.kind === "variant" || q.see.some((s) => here.includes(s)))
-    .sort((a, b) => b.gain - a.gain);
-  const before = list.findIndex((q) => keyOf(q) === now.next);
-  if (now.whole && before > 0) list.unshift(...list.splice(before, 1));
-  now.next = list.length ? keyOf(list[0]) : "";
-  return list;
+// nextCheck is what to check next. The one under the thumb stays there while only
+// the number of draws changes.
+function nextCheck(f) {
+  const same = now.whole && f.next && f.checks.find((c) => c.key === now.next && c.pays);
+  const next = same && same.key !== f.next.key ? same : f.next;
+  now.next = next ? next.key : "";
+  return next;
 }
-
-const keyOf = (q) => q.kind + " " + q.id;
 
 function undoLine() {
   if (!now.last) return null;
   return el("p", { class: "undo" }, el("span", {}, now.last), button("Take back", undo));
 }
 
-function enough(r) {
-  return el("section", { class: "card" },
-    el("h2", {}, now.told ? "Enough asked" : "Enough looked at"),
-    el("p", {}, "No further " + (now.told ? "question" : "check") + " is worth the minutes it takes. Decide by the two prices above."),
-    r.passed.length > 0 && button("Show the " + r.passed.length + " passed over again", () => change("passed over: shown again", (find, rec) => { rec.passed = []; })));
+// trackButton says whether something can be tried here.
+function trackButton(r) {
+  return el("section", {}, button("A test track is here", () => change(r.track ? "no test track" : "a test track", (find, rec) => { rec.track = !rec.track; }),
+    { "aria-pressed": String(r.track), class: "wide" }));
 }
 
-function missingBox(f) {
-  return el("section", { class: "notice bad" }, el("strong", {}, "No price is known for: "),
-    f.missing.map((m) => m.title).join(", "), ". Add it to prices.csv at home and make the page anew.");
+// enough says why there is no next check.
+function enough(f) {
+  const [title, text] = {
+    "no-longer-pays": [now.told ? "Enough asked" : "Enough looked at", "No further " + (now.told ? "question" : "check") + " is worth the minutes it takes. Decide by the two prices above."],
+    "all-seen": [now.told ? "All asked" : "All looked at", "Nothing is left to " + (now.told ? "ask" : "look at") + " here. Decide by the two prices above."],
+    "deal-broken": ["Look no further", "What was found rules the deal out."],
+    "not-priced": ["No figure", "No price is known for: " + f.missing.map((m) => m.title).join(", ") + ". Add it to prices.csv at home and make the page anew."],
+  }[f.outlook] || ["Decide", "There is no further check."];
+  return el("section", { class: "card" }, el("h2", {}, title), el("p", {}, text));
+}
+
+// passedBox brings back what was passed over.
+function passedBox(r) {
+  if (!r.passed.length) return null;
+  return el("section", {}, button("Offer the " + r.passed.length + " passed over again",
+    () => change("passed over: offered again", (find, rec) => { rec.passed = []; }), { class: "wide" }));
 }
 
 function rulesBox(f) {
   const more = f.verdict === "walk-away" ? f.reasons.slice(1) : [];
-  const rules = f.rules.filter((x) => !f.reasons || !f.reasons.includes(x.text));
+  const rules = f.rules.filter((x) => !f.reasons.includes(x.text));
   if (!rules.length && !more.length) return null;
   return el("section", {}, more.map((m) => el("p", { class: "rule stop" }, m)),
     rules.map((x) => el("p", { class: "rule " + x.level }, x.text)));
 }
 
-function nextRow(q) {
+const kindTab = (c) => (c.kind === "point" || c.kind === "symptom" ? "points" : "model");
+
+function nextRow(c) {
   return el("li", {}, button(
-    [el("span", {}, q.title), el("small", {}, "worth " + money(q.worth, now.figure.currency) + ", " + duration(q.minutes))],
-    () => { now.open = keyOf(q); go("find", at.id, q.kind === "variant" ? "model" : "points"); },
-    { class: "row", "data-key": "next " + q.id }));
+    [el("span", {}, c.title), el("small", {}, worthOf(c))],
+    () => { now.open = c.kind + " " + c.id; go("find", at.id, kindTab(c)); },
+    { class: "row", "data-key": "next " + c.key }));
 }
 
-const duration = (minutes) => (minutes > 0 ? plain(String(minutes)) + " min" : "no time");
+const worthOf = (c) => "worth " + money(c.worth, now.figure.currency) + ", " + (c.minutes > 0 ? plain(String(c.minutes)) + "\u00a0min" : "no time");
 
 // checkCard is the next check with the buttons to answer it.
-function checkCard(q) {
-  const family = engine.family(record().find.family);
-  return el("section", { class: "card", "data-check": keyOf(q) },
-    el("p", { class: "worth" }, "Next check \u00b7 worth " + money(q.worth, now.figure.currency) + " \u00b7 " + duration(q.minutes)),
-    el("h2", {}, q.title),
-    now.told && q.ask ? el("blockquote", {}, q.ask) : q.how && el("p", {}, q.how),
-    careFor(q.see).map((c) => el("p", { class: "care" }, c)),
-    answers(q, family),
+function checkCard(c) {
+  return el("section", { class: "card", "data-check": c.key },
+    el("p", { class: "worth" }, capital(worthOf(c))),
+    el("h2", {}, c.title),
+    c.with && el("p", {}, "Pays together with: " + c.with + "."),
+    now.told && c.ask ? el("blockquote", {}, c.ask) : c.how && el("p", {}, c.how),
+    careFor(seen(c)).map((x) => el("p", { class: "care" }, x)),
+    el("div", { class: "choices" }, c.answers.map((a) => button(
+      [c.kind === "variant" ? a.id : capital(a.title), c.kind === "variant" && el("small", {}, a.title), a.stop && el("small", {}, "ends the deal")],
+      () => give(c, a.id, a.title), { "data-key": c.key + " " + a.id }))),
+    c.measure && readingField(c.measure, c.id, (reading) => give(c, reading, reading)),
     el("div", { class: "pass" },
-      button("Cannot tell", () => pass(q)),
-      q.kind === "point" && now.told && button("Not shown", () => answer(q.title + ": not shown", { point: q.id }, { by: "hidden" }))));
+      button("Cannot tell", () => change(c.title + ": passed over", (find, r) => r.passed.push((now.told ? "told " : "own ") + c.key))),
+      c.kind === "point" && now.told && button("Not shown", () => say(c.title + ": not shown", { point: c.id, by: "hidden" }))));
 }
 
-const pass = (q) => change(q.title + ": passed over", (find, r) => r.passed.push(keyOf(q)));
-
-function answer(said, thing, finding) {
-  change(said, (find) => note(find, thing, finding));
+// seen is the evidence that can settle what a check is about.
+function seen(c) {
+  if (c.kind === "symptom") return ["track"];
+  return c.kind === "point" ? engine.family(record().find.family).points.get(c.id).see : [];
 }
 
-function answers(q, family) {
-  switch (q.kind) {
-    case "point": return stateButtons(family.points.get(q.id));
-    case "symptom": return symptomButtons(q);
-    default: return variantButtons(family);
-  }
+// give answers a check: the engine says what finding that comes to.
+function give(c, answer, title) {
+  const finding = engine.call("answer", { ...engine.question(record()), key: c.key, answer });
+  say(c.title + ": " + title, finding);
+}
+
+// say notes a finding.
+function say(said, finding) {
+  change(said, (find) => note(find, finding));
+}
+
+// tapped is a button for a finding, which taps on and off again.
+function tapped(label, about, value, finding, attributes) {
+  const thing = thingOf(finding), said = saidOf(record().find, thing, finding.by);
+  const same = (key) => (said[key] || "") === (finding[key] || "");
+  const chosen = Boolean(said) && ["state", "option", "variant", "present"].every(same);
+  return button(label, () => (chosen
+    ? change(about + ": taken back", (find) => forget(find, thing, finding.by))
+    : say(about + ": " + value, finding)),
+  { "aria-pressed": String(chosen), ...attributes });
 }
 
 // stateButtons are the states of a point, to tap; and a field for a reading
 // where something can be measured.
 function stateButtons(point) {
-  const find = record().find, by = byHand(), thing = { point: point.id };
-  const said = saidOf(find, thing, by);
+  const by = byEyes(point);
   return [
-    el("div", { class: "choices" }, point.states.map((s, i) => {
-      const chosen = Boolean(said && said.state === s.id);
-      return button(capital(s.title), () => (chosen
-        ? change(point.title + ": taken back", (f) => forget(f, thing, by))
-        : answer(point.title + ": " + s.title, thing, { state: s.id, by })),
-      { "aria-pressed": String(chosen), class: i === 0 ? "sound" : "fault", "data-key": point.id + " " + s.id });
-    })),
-    point.measure && readingField(point, said),
+    el("div", { class: "choices" }, point.states.map((s, i) =>
+      tapped(capital(s.title), point.title, s.title, { point: point.id, state: s.id, by },
+        { class: i === 0 ? "sound" : "fault", "data-key": point.id + " " + s.id }))),
+    point.measure && readingField(point.measure, point.id, (reading) => say(point.title + ": " + reading, { point: point.id, reading, by })),
   ];
 }
 
-function readingField(point, said) {
-  const unit = point.measure.unit;
-  const field = el("input", {
-    type: "text", inputmode: "decimal", id: "reading-" + point.id, autocomplete: "off",
-    value: said && said.reading ? said.reading.replace(unit, "").trim() : "",
-  });
+function symptomButtons(s) {
+  const by = byTrack();
+  return el("div", { class: "choices" },
+    tapped("No", s.title, "no", { symptom: s.id, present: false, by }, { class: "sound", "data-key": s.id + " No" }),
+    tapped("Yes", s.title, "yes", { symptom: s.id, present: true, by }, { class: "fault", "data-key": s.id + " Yes" }));
+}
+
+function readingField(measure, id, act) {
+  const field = el("input", { type: "text", inputmode: "decimal", id: "reading-" + id, autocomplete: "off" });
   const enter = () => {
     const number = decimal(field.value);
-    if (number) answer(point.title + ": " + number + " " + unit, { point: point.id }, { reading: number + " " + unit, by: byHand() });
+    field.setAttribute("aria-invalid", String(!number));
+    if (number) act(number + " " + measure.unit);
   };
   return el("div", { class: "reading" },
-    el("label", { for: field.id }, "or measure: " + point.measure.what),
-    field, el("span", {}, unit), button("Enter", enter, { "data-key": "enter " + point.id }));
+    el("label", { for: field.id }, "or measure: " + measure.what),
+    field, el("span", {}, measure.unit), button("Enter", enter, { "data-key": "enter " + id }));
 }
 
 // decimal is a number as the files want it, from what a phone's keyboard gives,
@@ -144,17 +171,4 @@ function readingField(point, said) {
 function decimal(text) {
   const t = text.trim().replace(",", ".");
   return /^\d{1,9}(\.\d{1,4})?$/.test(t) ? t : "";
-}
-
-function symptomButtons(s) {
-  const find = record().find, by = byTrack(), thing = { symptom: s.id };
-  const said = saidOf(find, thing, by);
-  const choice = (title, present) => {
-    const chosen = Boolean(said && Boolean(said.present) === present);
-    return button(title, () => (chosen
-      ? change(s.title + ": taken back", (f) => forget(f, thing, by))
-      : answer(s.title + ": " + title.toLowerCase(), thing, { present, by })),
-    { "aria-pressed": String(chosen), class: present ? "fault" : "sound", "data-key": s.id + " " + title });
-  };
-  return el("div", { class: "choices" }, choice("No", false), choice("Yes", true));
 }

@@ -21,14 +21,25 @@ const engine = {
     this.call = await hosted(program, text);
   },
 
+  // question is what there is to ask of a record, from few draws.
+  question(record) {
+    const mode = now.told ? "told " : "own ";
+    return {
+      find: record.find,
+      draws: Math.min(quickDraws, this.data.draws),
+      here: now.told ? ["seller"] : record.track ? ["hand", "track"] : ["hand"],
+      passed: record.passed.filter((p) => p.startsWith(mode)).map((p) => p.slice(mode.length)),
+    };
+  },
+
   // quick figures at once.
-  quick(find) {
-    return this.call("figure", { find, draws: Math.min(quickDraws, this.data.draws) });
+  quick(record) {
+    return this.call("figure", this.question(record));
   },
 
   // full figures with all draws: in the worker where there is one, else here.
-  full(find) {
-    const argument = { find, draws: 0 };
+  full(record) {
+    const argument = { ...this.question(record), draws: this.data.draws };
     return this.helper().then((worker) => {
       if (!worker) return this.call("figure", argument);
       return new Promise((resolve, reject) => {

@@ -39,10 +39,10 @@ const unasked = (f, find) => !find.ask && (f.verdict === "buy" || f.verdict === 
 // rough; what the last change did to it stands beside.
 function price(title, bid, before, f, kind) {
   const none = f.worth ? "none" : "\u2014";
-  const rough = now.whole ? "" : "\u2248\u2009";
+  const rough = bid && !now.whole && el("small", { class: "rough" }, "\u2248\u00a0");
   return el("div", { class: "price " + kind },
     el("span", { class: "name" }, title),
-    el("span", { class: "amount" }, bid ? rough + plain(bid.bid) : none, bid && el("small", {}, "\u00a0" + f.bid_currency)),
+    el("span", { class: "amount" }, rough, bid ? plain(bid.bid) : none, bid && el("small", {}, "\u00a0" + f.bid_currency)),
     el("span", { class: "moved" }, bid && before ? moved(Number(bid.bid) - Number(before.bid)) : "\u00a0"));
 }
 

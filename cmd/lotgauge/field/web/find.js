@@ -6,8 +6,9 @@ function newRecord(family, buy) {
   const now = new Date();
   const clock = String(now.getHours()).padStart(2, "0") + ":" + String(now.getMinutes()).padStart(2, "0");
   const entry = engine.data.families.find((f) => f.id === family);
+  const before = store.all()[0];
   return {
-    id: newID(), changed: Date.now(), passed: [], summary: null,
+    id: newID(), changed: Date.now(), passed: [], track: Boolean(before && before.track), summary: null,
     find: {
       title: entry.title.split(",")[0] + ", " + clock, family, buy, fixed: true, findings: [],
       date: engine.call("start", { family, buy, today: today() }),
@@ -29,10 +30,16 @@ function about(finding, thing) {
 const found = (find, thing) => find.findings.filter((f) => about(f, thing));
 
 // note puts a finding in the place of those about the same by the same evidence.
-function note(find, thing, finding) {
-  const same = (f) => about(f, thing) && evidence(f.by) === evidence(finding.by);
+function note(find, finding) {
+  const thing = thingOf(finding), same = (f) => about(f, thing) && evidence(f.by) === evidence(finding.by);
   find.findings = find.findings.filter((f) => !same(f));
-  find.findings.push({ ...thing, ...finding });
+  find.findings.push(finding);
+}
+
+// thingOf is what a finding is about.
+function thingOf(finding) {
+  const kind = subjects.find((k) => finding[k]);
+  return { [kind]: kind === "variant" ? true : finding[kind] };
 }
 
 // Hand and track are both one's own eyes; what is not shown is the seller's doing.

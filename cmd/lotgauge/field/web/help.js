@@ -5,7 +5,7 @@ function drawHelp() {
   replace(byId("content"),
     el("h1", {}, "Help"),
     para("Choose what the model is, then follow Next check: it asks for what changes the price most for the minute it takes. Tap what you find. "
-      + "Stop at is the price above which the deal loses on average; at the careful price it loses in few cases only."),
+      + "Stop at is the price above which the deal loses on average, all charges counted in; at the careful price it loses in few cases only."),
     para("\u2248 marks a figure from " + plain(quickDraws) + " draws, shown at once. A moment after the last tap it gives way to the one from all "
       + plain(engine.data.draws) + " draws, the same that the command line finds."),
     para("Findings of your own and what the seller says are weighed side by side. Tap a chosen answer again to take it back."),

@@ -81,7 +81,7 @@ function refigure() {
   now.before = now.error ? null : now.figure;
   try {
     now.error = engine.has(r.find.family) ? null : { message: "This page has no checklist " + r.find.family + ". The find is kept and can be handed over." };
-    now.figure = now.error ? null : engine.quick(r.find);
+    now.figure = now.error ? null : engine.quick(r);
   } catch (e) {
     if (e.broken) failure(e);
     now.error = e;
@@ -98,9 +98,10 @@ function refigure() {
 // changed meanwhile.
 async function settle() {
   const r = record(), asked = r.changed, id = r.id, started = performance.now();
-  const figure = await engine.full(r.find);
+  const told = now.told;
+  const figure = await engine.full(r);
   times.full = performance.now() - started;
-  if (now.id !== id || r.changed !== asked || now.error) return;
+  if (now.id !== id || r.changed !== asked || now.told !== told || now.error) return;
   now.figure = figure;
   now.whole = true;
   r.summary = summaryOf(figure, r.find);

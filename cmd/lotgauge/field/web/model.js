@@ -6,7 +6,7 @@ function drawModel() {
     evidenceSwitch(),
     undoLine(),
     el("section", {}, el("h2", {}, "It is"), likeliest(family)),
-    family.features.map((x) => featureBlock(x, find)),
+    family.features.map(featureBlock),
     el("section", {},
       el("h2", {}, now.told ? "The seller names a number" : "A number is on the model"),
       find.variant && el("p", { class: "undo" }, el("span", {}, "The listing says it is " + find.variant + "."),
@@ -17,7 +17,7 @@ function drawModel() {
 function likeliest(family) {
   const shown = now.figure ? now.figure.variants.filter((v) => v.chance >= 0.005).sort((a, b) => b.chance - a.chance).slice(0, 5) : [];
   return el("ul", { class: "bars" }, shown.map((v) => {
-    const known = family.variants.find((x) => x.id === v.id) || v;
+    const known = family.variants.find((x) => x.id === v.id);
     return el("li", {},
       el("span", {}, el("strong", {}, v.id), " " + known.title + (known.years ? ", " + known.years : "")),
       el("meter", { min: 0, max: 1, value: v.chance, "aria-label": "chance of " + v.id }),
@@ -25,27 +25,15 @@ function likeliest(family) {
   }));
 }
 
-function featureBlock(x, find) {
-  const by = byHand(), thing = { feature: x.id }, said = saidOf(find, thing, by);
+function featureBlock(x) {
   return el("section", {},
     el("h2", {}, x.title),
     x.tell && el("p", {}, x.tell),
-    el("div", { class: "choices" }, x.options.map((o) => {
-      const chosen = Boolean(said && said.option === o.id);
-      return button(capital(o.title), () => (chosen
-        ? change(x.title + ": taken back", (f) => forget(f, thing, by))
-        : answer(x.title + ": " + o.title, thing, { option: o.id, by })),
-      { "aria-pressed": String(chosen), "data-key": x.id + " " + o.id });
-    })));
+    el("div", { class: "choices" }, x.options.map((o) =>
+      tapped(capital(o.title), x.title, o.title, { feature: x.id, option: o.id, by: byWord() }, { "data-key": x.id + " " + o.id }))));
 }
 
 function variantButtons(family) {
-  const find = record().find, by = byHand(), thing = { variant: true }, said = saidOf(find, thing, by);
-  return el("div", { class: "choices" }, family.variants.map((v) => {
-    const chosen = Boolean(said && said.variant === v.id);
-    return button([el("strong", {}, v.id), el("small", {}, v.title)], () => (chosen
-      ? change("number: taken back", (f) => forget(f, thing, by))
-      : answer("number: " + v.id, thing, { variant: v.id, by })),
-    { "aria-pressed": String(chosen), "data-key": "variant " + v.id });
-  }));
+  return el("div", { class: "choices" }, family.variants.map((v) =>
+    tapped([el("strong", {}, v.id), el("small", {}, v.title)], "number", v.id, { variant: v.id, by: byWord() }, { "data-key": "variant " + v.id })));
 }

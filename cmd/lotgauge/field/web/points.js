@@ -2,9 +2,11 @@
 
 function drawPoints() {
   const find = record().find, family = engine.family(find.family);
+  const next = now.figure && nextCheck(now.figure);
   replace(byId("content"),
     evidenceSwitch(),
     undoLine(),
+    next && el("section", {}, el("h2", {}, "Next"), el("ul", { class: "rows" }, nextRow(next))),
     el("section", {}, el("h2", {}, "On the track"), el("ul", { class: "rows" }, family.symptoms.map((s) => symptomRow(s, find)))),
     family.areas.map((a) => el("section", {},
       el("h2", {}, capital(a.title)),
@@ -15,30 +17,26 @@ function drawPoints() {
 }
 
 // applies tells whether the model may have the point at all.
-function applies(point) {
-  const b = now.figure && now.figure.points.find((x) => x.id === point.id);
-  return !b || b.applies > 0;
-}
+const applies = (point) => !now.figure || !now.figure.absent.includes(point.id);
 
 function pointRow(p, find) {
   const key = "point " + p.id, open = now.open === key;
   return el("li", {},
-    rowButton(key, p.title, found(find, { point: p.id }), likely(p)),
+    rowButton(key, p.title, found(find, { point: p.id }), chanceOf("point:" + p.id, p.states[0].id, p.states[0].title)),
     open && el("div", { class: "opened" },
       now.told && p.ask ? el("blockquote", {}, p.ask) : p.how && el("p", {}, p.how),
       careFor(p.see).map((c) => el("p", { class: "care" }, c)),
       stateButtons(p),
-      el("div", { class: "pass" }, button("Not shown", () => answer(p.title + ": not shown", { point: p.id }, { by: "hidden" }), { "data-key": "hidden " + p.id }))));
+      el("div", { class: "pass" }, button("Not shown", () => say(p.title + ": not shown", { point: p.id, by: "hidden" }), { "data-key": "hidden " + p.id }))));
 }
 
 function symptomRow(s, find) {
   const key = "symptom " + s.id, open = now.open === key;
-  const belief = now.figure && now.figure.symptoms.find((x) => x.id === s.id);
   return el("li", {},
-    rowButton(key, s.title, found(find, { symptom: s.id }), belief ? percent(belief.chance) : ""),
+    rowButton(key, s.title, found(find, { symptom: s.id }), chanceOf("symptom:" + s.id, "yes", "likely")),
     open && el("div", { class: "opened" },
       now.told && s.ask && el("blockquote", {}, s.ask),
-      careFor(s.see).map((c) => el("p", { class: "care" }, c)),
+      careFor(["track"]).map((c) => el("p", { class: "care" }, c)),
       symptomButtons(s)));
 }
 
@@ -53,9 +51,9 @@ function rowButton(key, title, findings, likely) {
     { class: "row", "aria-expanded": String(now.open === key), "data-key": key });
 }
 
-// likely is how likely the point is sound.
-function likely(point) {
-  const b = now.figure && now.figure.points.find((x) => x.id === point.id);
-  if (!b || !b.applies) return "";
-  return percent(b.states[0] / b.applies) + " " + point.states[0].title;
+// chanceOf is how likely an answer to an open check is, in words.
+function chanceOf(key, answer, words) {
+  const check = now.figure && now.figure.checks.find((c) => c.key === key);
+  const found = check && check.answers.find((a) => a.id === answer);
+  return found ? percent(found.chance) + " " + words : "";
 }

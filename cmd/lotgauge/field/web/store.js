@@ -83,7 +83,7 @@ function checked(record) {
   if (!texts || !texts.every((t) => typeof t === "string") || !Array.isArray(find.findings)) throw new Error("not a find");
   const known = (f) => f && typeof f === "object" && typeof f.by === "string";
   if (!find.findings.every(known)) throw new Error("not a find");
-  return { id: record.id, changed: Number(record.changed) || 0, find, passed: Array.isArray(record.passed) ? record.passed : [], summary: record.summary || null };
+  return { id: record.id, changed: Number(record.changed) || 0, find, passed: Array.isArray(record.passed) ? record.passed.map(String) : [], track: Boolean(record.track), summary: record.summary || null };
 }
 
 // Another tab of the page may change finds too.

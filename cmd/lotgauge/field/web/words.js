@@ -38,7 +38,8 @@ function headline(figure, find) {
   return "Asked " + asked + ": within the careful price";
 }
 
-// What to mind before a check: nothing here knows more of it than how it is done.
+// What to mind before a check: what is tried under power, and what no picture
+// would show, so that something may be in the way of seeing it.
 function careFor(see) {
   const care = [];
   if (see.includes("track")) {
