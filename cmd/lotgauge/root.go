@@ -75,6 +75,7 @@ func newRootCmd(s streams) *cobra.Command {
 	cmd.AddCommand(
 		newAppraiseCmd(e, runAppraise), newExplainCmd(e, runExplain), newIdentifyCmd(e, runIdentify), newCheckCmd(e, runCheck), newFamiliesCmd(e, runFamilies),
 		newPricesCmd(e), newRatesCmd(e),
+		newInspectCmd(e, runInspect),
 		newInitCmd(e, runInit), newCompletionCmd(e))
 	cmd.SetHelpCommand(newHelpCmd())
 	return cmd

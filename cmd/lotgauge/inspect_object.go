@@ -1,0 +1,64 @@
+package main
+
+import (
+	"io"
+	"slices"
+
+	"lotgauge/cmd/lotgauge/table"
+	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
+)
+
+// object says that an answer is none. Where it was written down beforehand,
+// nobody is there to give another: that is an error.
+func (d *dialogue) object(diags diag.List) error {
+	if at, strict := d.from.place(); strict {
+		for i := range diags {
+			diags[i].Pos = at
+		}
+		return diags.Err()
+	}
+	return d.print(func(w io.Writer) error { return table.InspectObjection(w, diags, d.Layout) })
+}
+
+func (d *dialogue) objectText(what string) error {
+	return d.object(diag.List{{Severity: diag.Error, Summary: what}})
+}
+
+// unknownCheck is the objection to a check that cannot be made.
+func unknownCheck(name string, left []valuation.Check) diag.List {
+	var known []string
+	for _, c := range left {
+		known = append(known, c.ID)
+	}
+	near, _ := diag.Nearest(name, known)
+	return diag.List{{Severity: diag.Error, Summary: "no check called \"" + name + "\" can be made here", Try: near}}
+}
+
+// cautions are what to mind at any stall.
+var cautions = []string{
+	"Nothing is opened, unscrewed or unclipped without the seller's leave.",
+	"Try a model on your own supply only: tested, isolated, within the model's rating. Leave old mains transformers alone; mains work is for qualified people.",
+	"A battery at a stall: only one whose voltage suits the model, for a moment, never across a decoder you do not know.",
+	"No solvent, oil or eraser on somebody else's model: they take off lettering and craze plastic.",
+}
+
+// What to mind before one check.
+const (
+	carePower = "Power only from your own supply: tested, isolated, within the model's rating. Not from the old transformer on the table, and no battery unless its voltage suits: a decoder or a coil may not stand it."
+	careLeave = "Where something is in the way of seeing it: nothing is opened without the seller's leave."
+)
+
+// care is what to mind before a check: what is tried under power every time,
+// and what no picture would show once.
+func (d *dialogue) care(c valuation.Check) []string {
+	if c.By == valuation.ByTrack {
+		return []string{carePower}
+	}
+	i := d.family.PointIndex(c.ID)
+	if c.Kind != valuation.CheckPoint || i < 0 || slices.Contains(d.family.Points[i].See, valuation.ByPhoto) || d.told[careLeave] {
+		return nil
+	}
+	d.told[careLeave] = true
+	return []string{careLeave}
+}

@@ -1,0 +1,85 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"io"
+)
+
+// A reader reads on request, so that waiting for it can be given up. What it
+// waits for then is lost with the process.
+type reader struct {
+	want chan bool // whether a whole line is wanted, or one key
+	got  chan chunk
+}
+
+// chunk is what a reader read.
+type chunk struct {
+	text string
+	err  error
+}
+
+func newReader(in io.Reader) *reader {
+	r := &reader{want: make(chan bool), got: make(chan chunk, 1)}
+	go func() {
+		b := bufio.NewReader(in)
+		for line := range r.want {
+			take := key
+			if line {
+				take = lineOf
+			}
+			text, err := take(b)
+			r.got <- chunk{text, err}
+		}
+	}()
+	return r
+}
+
+// read returns a line, or one key, unless ctx ends first.
+func (r *reader) read(ctx context.Context, line bool) (string, error) {
+	select {
+	case r.want <- line:
+	case <-ctx.Done():
+		return "", errInterrupted
+	}
+	select {
+	case c := <-r.got:
+		return c.text, c.err
+	case <-ctx.Done():
+		return "", errInterrupted
+	}
+}
+
+// mostLine is how long an answer may be, in bytes; a longer one is taken for
+// several.
+const mostLine = 1 << 12
+
+// lineOf reads to the next line end.
+func lineOf(in *bufio.Reader) (string, error) {
+	var b []byte
+	for len(b) < mostLine {
+		c, err := in.ReadByte()
+		if err != nil {
+			return string(b), err
+		}
+		if b = append(b, c); c == '\n' {
+			break
+		}
+	}
+	return string(b), nil
+}
+
+// escape begins what arrow keys and the like send.
+const escape = 0x1b
+
+// key reads one key: a character. What comes with an escape is thrown away.
+func key(in *bufio.Reader) (string, error) {
+	c, _, err := in.ReadRune()
+	if err != nil {
+		return "", err
+	}
+	if c == escape {
+		_, err = in.Discard(in.Buffered())
+	}
+	return string(c), err
+}
