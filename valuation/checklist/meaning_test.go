@@ -183,7 +183,7 @@ func TestProveAfterErrors(t *testing.T) {
 // TestBroken: of a document that cannot be read, the family is empty and there
 // is the one diagnostic.
 func TestBroken(t *testing.T) {
-	for _, text := range []string{"", "a = ", "\x00", "a = 1\na = 2", "\xff", strings.Repeat("#", diag.MaxDocument+1)} {
+	for _, text := range []string{"", "[a", "\x00", "a = 1\na = 2", "\xff", strings.Repeat("#", diag.MaxDocument+1)} {
 		doc := diag.ReadDocument("f.toml", strings.NewReader(text))
 		f := Read(doc, nil)
 		Prove(f, doc)

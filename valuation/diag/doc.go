@@ -21,8 +21,10 @@
 // A value that a getter has refused is not spoken of again: not by other
 // getters, nor by a reader that stumbles over the harmless value it got
 // instead. So readers need not ask whether a getter succeeded before they look
-// an id up. A document that cannot be read at all says so once, and the getters
-// of its empty root report nothing.
+// an id up. Where the parser stops within one value or key, a stand-in takes its
+// place and counts as refused (mend.go), so that the rest is read all the same.
+// A document that cannot be read at all says so once, and the getters of its
+// empty root report nothing.
 //
 // # Optional and required
 //

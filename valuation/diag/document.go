@@ -26,8 +26,10 @@ type Document struct {
 
 // ReadDocument reads a TOML document; file is how diagnostics name it. What
 // cannot be read at all (a failing reader, an empty or too large file, binary
-// or badly encoded text, a mistake in the syntax) is one diagnostic, and leaves
-// a Broken document with an empty root. The Document is never nil.
+// or badly encoded text) is one diagnostic, and leaves a Broken document with an
+// empty root. So does a mistake in the syntax, unless it is clearly within one
+// value or key: that is reported, no getter speaks of it again, and the rest of
+// the document is read. The Document is never nil.
 func ReadDocument(file string, r io.Reader) *Document {
 	d := &Document{file: file, refused: make(map[Pos]bool)}
 	places, data := &place{}, map[string]any{}
@@ -78,29 +80,71 @@ func (d *Document) breaks(offset int, x Diagnostic) bool {
 
 // parse decodes the text and locates its keys. The locator comes first, since
 // it bounds what the parser gets to see; where both refuse, the parser says why,
-// save of a key defined twice, where the locator knows both places.
+// save of a key defined twice, where the locator knows both places. A mistake
+// that can be mended is reported and gone past.
 func (d *Document) parse() (*place, map[string]any) {
-	found := locate(d.text)
+	text := d.text
+	var mends []mend
+	for {
+		found := locate(text)
+		data, offset, x, final := d.decode(text, found)
+		if data != nil {
+			if mends != nil {
+				d.settle(found.root, mends)
+			}
+			return found.root, data
+		}
+		var m mend
+		if !final {
+			m, offset, x = mendFor(text, found, offset, x)
+		}
+		again := d.besides(offset, mends)
+		if !again || m.clear {
+			x.Severity, x.Pos = Error, d.pos(offset)
+			d.Add(x)
+		}
+		if m.text == "" || again && !m.clear || len(mends) == maxMends {
+			d.broken = true
+			return &place{}, nil
+		}
+		text, mends = m.apply(text), append(mends, m)
+	}
+}
+
+// decode is what the parser makes of a text, or what is wrong with it, at which
+// byte offset, and whether that is final: nothing to be mended.
+func (d *Document) decode(text string, found location) (data map[string]any, offset int, x Diagnostic, final bool) {
 	if found.tooDeep >= 0 {
-		d.breaks(found.tooDeep, Diagnostic{
+		return nil, found.tooDeep, Diagnostic{
 			Summary:  "nested too deeply",
 			Expected: fmt.Sprintf("at most %d levels, and paths of at most %d bytes", maxDepth, maxPath),
-		})
-		return &place{}, nil
+		}, true
 	}
-	data, err := decode(d.text)
+	data, err := decode(text)
 	switch {
 	case found.twice != nil && (err == nil || strings.Contains(err.Error(), "already")):
-		d.breaks(found.again, Diagnostic{
+		return nil, found.again, Diagnostic{
 			Summary:  fmt.Sprintf("the key %q is already defined on line %d", found.twice.name, d.pos(found.first).Line),
 			Expected: "each key once",
-		})
+		}, true
 	case err != nil:
-		d.breaks(d.syntaxError(err, found))
-	default:
-		return found.root, data
+		offset, x = d.syntaxError(err, found)
+		return nil, offset, x, false
+	case data == nil:
+		data = map[string]any{}
 	}
-	return &place{}, nil
+	return data, 0, x, false
+}
+
+// besides reports whether a line has been mended before.
+func (d *Document) besides(offset int, mends []mend) bool {
+	line := d.pos(offset).Line
+	for _, m := range mends {
+		if d.pos(m.from).Line == line {
+			return true
+		}
+	}
+	return false
 }
 
 // decode is toml.Decode that returns the parser's own bugs as errors too: it

@@ -152,6 +152,11 @@ func TestNearest(t *testing.T) {
 		{"", ""},
 		{"livery", ""},
 		{strings.Repeat("roof", 100), ""},
+		{"panto", "pantograph"},
+		{"pan", ""},
+		{"brake", ""},
+		{"braek", "break_minutes"},
+		{"breka", "break_minutes"},
 	} {
 		got, ok := Nearest(test.name, known)
 		if got != test.want || ok != (test.want != "") {
@@ -160,6 +165,13 @@ func TestNearest(t *testing.T) {
 	}
 	if got, _ := Nearest("lax", []string{"lab", "lap", "wax"}); got != "lab" {
 		t.Errorf("of equals got %q, want the first", got)
+	}
+	sheets := []string{"northquay-rooms", "northquay", "pellworth-ce4", "pellworth-re460", "quillmore-t3/318"}
+	for name, want := range map[string]string{"pelworth": "pellworth-ce4", "nortquay": "northquay", "pellworth-re461": "pellworth-re460",
+		"Quilmore": "quillmore-t3/318", "quillmore-t33": "quillmore-t3/318", "nortquay-room": "northquay-rooms", "southquay": "northquay", "tarnside": ""} {
+		if got, _ := Nearest(name, sheets); got != want {
+			t.Errorf("nearest to %q is %q, want %q", name, got, want)
+		}
 	}
 	if got, _ := Nearest("lax", nil); got != "" {
 		t.Errorf("of none got %q", got)

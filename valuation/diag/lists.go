@@ -84,6 +84,7 @@ func (t *Table) items(key, many, one string, text bool) []Item {
 	array := t.place.child(key)
 	for i, v := range values {
 		p, path := array.item(i), itemPath(join(t.path, key), i)
+		v = p.take(v)
 		item := Item{Pos: t.doc.pos(p.value)}
 		if s, ok := v.(string); ok && text {
 			item.Text = s
@@ -106,7 +107,8 @@ func elements[T any](t *Table, key, many, one string, as accept[T]) []T {
 	list := make([]T, len(values))
 	array := t.place.child(key)
 	for i, v := range values {
-		list[i], _ = element(t, v, array.item(i), itemPath(join(t.path, key), i), one, as)
+		p := array.item(i)
+		list[i], _ = element(t, p.take(v), p, itemPath(join(t.path, key), i), one, as)
 	}
 	return list
 }

@@ -16,6 +16,16 @@ type place struct {
 	index    map[string]*place // the children by name, once there are many
 	items    []*place          // elements of an array
 	table    *Table            // the table read here, once it was got
+	meant    any               // what the value was meant to be, where the text has a stand-in
+}
+
+// take is the value at the place: the one that was decoded, or what a stand-in
+// for a mistake was meant to be.
+func (p *place) take(value any) any {
+	if p.meant != nil {
+		return p.meant
+	}
+	return value
 }
 
 // Most tables have few keys, and a search through them is fastest; a table of

@@ -1,24 +1,56 @@
 package diag
 
-import "strings"
+import (
+	"slices"
+	"strings"
+	"unicode"
+)
 
 // Nearest is the known name that name was most likely meant to be: the one with
 // the smallest edit distance, the first of equals. Upper and lower case, and
 // - and _, count as the same letter. It must be near: one edit for a name of 2
-// or 3 characters, two up to 7, three beyond.
+// or 3 characters, two up to 7, three beyond. Where no whole name is near, names
+// that begin with it are: "pelworth" finds "pellworth-ce4". The first words of
+// such a name must be near, or its first characters the same; either way name
+// needs at least 4 characters.
 func Nearest(name string, known []string) (string, bool) {
 	wanted := letters(name)
 	if len(wanted) == 0 || len(wanted) > 100 {
 		return "", false
 	}
 	limit := min(1+len(wanted)/4, 3, len(wanted)-1)
-	nearest, found := "", false
+	whole := func(k []rune, limit int) int { return distance(wanted, k, limit) }
+	near, found := nearest(known, limit, whole)
+	if !found && len(wanted) >= 4 {
+		start := func(k []rune, limit int) int { return distanceToStart(wanted, k, limit) }
+		near, found = nearest(known, limit-1, start)
+	}
+	return near, found
+}
+
+// nearest is the first of the known names that are least far, within limit.
+func nearest(known []string, limit int, far func(k []rune, limit int) int) (near string, found bool) {
 	for _, k := range known {
-		if d := distance(wanted, letters(k), limit); d <= limit {
-			nearest, found, limit = k, true, d-1
+		if d := far(letters(k), limit); d <= limit {
+			near, found, limit = k, true, d-1
 		}
 	}
-	return nearest, found
+	return near, found
+}
+
+// distanceToStart is the least distance to the first words of a name, 1 where
+// wanted cuts a word of it short.
+func distanceToStart(wanted, name []rune, limit int) int {
+	least := limit + 1
+	for i, r := range name {
+		if r == '-' || r == '/' || r == ' ' {
+			least = min(least, distance(wanted, name[:i], limit))
+		}
+	}
+	if n := len(wanted); len(name) > n && unicode.IsLetter(name[n]) && slices.Equal(wanted, name[:n]) {
+		least = min(least, 1)
+	}
+	return least
 }
 
 // letters is a name as it is compared.

@@ -186,7 +186,7 @@ func (t *Table) find(key string) (any, *place, bool) {
 		return nil, nil, false
 	}
 	p.asked = true
-	return value, p, true
+	return p.take(value), p, true
 }
 
 // keyPath is the path of a key of the table, or of the table itself for "".

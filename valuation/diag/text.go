@@ -15,9 +15,13 @@ const maxShown = 100
 // says where and what, then what was expected and what to try, indented. Lines
 // are wrapped to width characters (0: not at all); a longer word is left whole,
 // so that a file name can be copied. Of more than a hundred diagnostics the
-// rest is only counted, warnings first.
+// rest is only counted, warnings first; one more is shown, as it takes no more
+// room than to say so.
 func (l List) WriteText(w io.Writer, width int) error {
-	shown := l.mostImportant(maxShown)
+	shown := l
+	if len(l) > maxShown+1 {
+		shown = l.mostImportant(maxShown)
+	}
 	var b strings.Builder
 	for _, d := range shown {
 		head, details := d.parts()
@@ -33,9 +37,10 @@ func (l List) WriteText(w io.Writer, width int) error {
 	return err
 }
 
-// A warning must not push an error out of sight, and the order of the file helps
-// who goes through it from top to bottom. mostImportant is the list cut to n diagnostics: the first errors, and the
-// first warnings if there is room, in their order.
+// mostImportant is the list cut to n diagnostics: the first errors, and the
+// first warnings if there is room, in their order. A warning must not push an
+// error out of sight, and the order of the file helps who goes through it from
+// top to bottom.
 func (l List) mostImportant(n int) List {
 	room := n
 	var kept []int

@@ -88,6 +88,12 @@ func TestWriteTextCuts(t *testing.T) {
 	if lines[69] != "a:70: warning: doubtful" || lines[70] != "b:1:1: wrong" {
 		t.Errorf("order is lost: %q, %q", lines[69], lines[70])
 	}
+	if got := render(t, l[19:], 0); strings.Contains(got, "not shown") || strings.Count(got, "\n") != 101 {
+		t.Errorf("one more than a hundred is cut:\n%s", got)
+	}
+	if got := render(t, l[18:], 0); !strings.HasSuffix(got, "\n2 more are not shown\n") {
+		t.Errorf("two more than a hundred are not cut:\n%s", got)
+	}
 	if got := render(t, l[20:], 0); strings.Contains(got, "not shown") || strings.Count(got, "\n") != 100 {
 		t.Errorf("a hundred are too many:\n%s", got)
 	}

@@ -65,7 +65,10 @@ func Parse[T any](t *Table, key, expected string, parse func(string) (T, error))
 	}
 	parsed, err := parse(text)
 	if err != nil {
-		t.refuse(p, path, err.Error(), expected, "")
+		t.refuse(p, path, err.Error(), expected, reparsed(text, func(way string) bool {
+			_, err := parse(way)
+			return err == nil
+		}))
 		return v, false
 	}
 	return parsed, true
@@ -113,7 +116,8 @@ func asList(value any) ([]any, bool) {
 }
 
 // requoted is what to try where only the quotes are wrong: a number that would
-// do as text, text that would do as a number. It is "" where that is not it. The
+// do as text, text that would do as a number or date, if need be in another
+// notation. It is "" where that is not it. The
 // number is tried as it was decoded, so one written in another way (1_000) is
 // shown as 1000.
 func requoted[T any](value any, as accept[T]) string {
@@ -126,8 +130,10 @@ func requoted[T any](value any, as accept[T]) string {
 		if len(v) > 40 || strings.Contains(v, "\n") {
 			return ""
 		}
-		if data, err := decode("x = " + v); err == nil && accepts(as, data["x"]) {
-			return fmt.Sprintf("%s without quotes", v)
+		for _, way := range []string{v, isoDate(v), strings.Replace(v, ",", ".", 1)} {
+			if data, err := decode("x = " + way); err == nil && accepts(as, data["x"]) {
+				return fmt.Sprintf("%s without quotes", way)
+			}
 		}
 	}
 	return ""
