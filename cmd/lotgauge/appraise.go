@@ -38,7 +38,7 @@ said is printed with the price to add, and the exit code is 1.
 
 Several listings, or a FOLDER of them (the files NAME.toml in it), are ranked:
 one row a listing, by what there is to gain on average at the price asked or, at
-an auction, where bidding should end; below them those to walk away from. A
+an auction, by bidding up to the stop; below them those to walk away from. A
 listing that cannot be read is reported, the others are appraised, and the exit
 code is 2.`
 
@@ -150,6 +150,8 @@ func (opts *appraiseOptions) appraise(library *valuation.Library, path string) (
 		return nil, err
 	}
 	opts.warn(diags)
+	family, _ := library.Family(listing.Family) // it has been read for the appraisal
+	forShow(a, family)
 	return a, nil
 }
 

@@ -2,8 +2,11 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
+	"path/filepath"
 
 	"lotgauge/checklists"
 	"lotgauge/cmd/lotgauge/load"
@@ -60,8 +63,19 @@ func (e *environment) deliverTo(file string, result []byte) error {
 	}
 	return load.Replace(file, func(w io.Writer) error {
 		_, err := w.Write(result)
-		return err
+		return unplaced(file, err)
 	})
+}
+
+// unplaced names the folder that is missing where a file could not be begun.
+func unplaced(file string, err error) error {
+	known, ok := errors.AsType[*load.Error](err)
+	if !ok || !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	missing := *known
+	missing.What, missing.Hint = "there is no folder "+load.Short(filepath.Dir(file)), "make it first, or name another file"
+	return &missing
 }
 
 // answer prints a result whole: for a person, or as JSON, with what a person

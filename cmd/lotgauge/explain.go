@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"lotgauge/cmd/lotgauge/load"
 	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/valuation"
 	"lotgauge/valuation/checklist"
@@ -90,6 +91,9 @@ func runExplain(opts *explainOptions) error {
 	if err != nil {
 		return err
 	}
+	if err := opts.aboutVariant(library, listing.Family); err != nil {
+		return err
+	}
 	x, diags := library.Explain(listing, opts.Subject, opts.Engine)
 	if err := diags.Err(); err != nil {
 		return err
@@ -102,6 +106,24 @@ func runExplain(opts *explainOptions) error {
 	}, func(w io.Writer) error {
 		return table.Explanation(w, listing.Title, x, guides, folder.Demonstration, opts.Layout)
 	})
+}
+
+// aboutVariant is the error of a subject that is no point, but a feature or a
+// catalogue number of the family: what moved it is shown under another name.
+func (opts *explainOptions) aboutVariant(library *valuation.Library, family string) error {
+	f, diags := library.Family(family)
+	if diags.HasErrors() || f.PointIndex(opts.Subject) >= 0 {
+		return nil // whatever is wrong is found again
+	}
+	what := "a catalogue number"
+	switch {
+	case f.FeatureIndex(opts.Subject) >= 0:
+		what = "a feature"
+	case f.VariantIndex(opts.Subject) < 0:
+		return nil
+	}
+	return usagef("%q is %s of %s, not a point", opts.Subject, what, f.ID).
+		hint("lotgauge explain %s %s shows what moved the catalogue numbers", load.Short(opts.Listing), valuation.VariantSubject)
 }
 
 // guidesOf are the guide prices of what an explanation is about.

@@ -54,6 +54,9 @@ type sightingJSON struct {
 	Line     int             `json:"line"`
 	Date     string          `json:"date"`
 	Price    valuation.Money `json:"price"`
+	Counts   valuation.Money `json:"counts"` // as it counts: as a sound one, what was asked after its factor
+	Grade    string          `json:"grade,omitempty"`
+	Lacking  string          `json:"lacking,omitempty"`
 	Asked    bool            `json:"asked"`
 	Weight   valuation.Share `json:"weight"`
 	SetAside bool            `json:"set_aside"`
@@ -95,7 +98,7 @@ func moveOf(m *valuation.Move) moveJSON {
 func sightingsOf(seen []valuation.Sighting) []sightingJSON {
 	out := []sightingJSON{}
 	for _, s := range seen {
-		out = append(out, sightingJSON{s.Line, s.Day.Format("2006-01-02"), s.Price, s.Asked, valuation.Share(s.Weight), s.SetAside})
+		out = append(out, sightingJSON{s.Line, s.Day.Format("2006-01-02"), s.Price, s.Counts, s.Grade, s.Lacking, s.Asked, valuation.Share(s.Weight), s.SetAside})
 	}
 	return out
 }

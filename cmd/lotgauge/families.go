@@ -20,7 +20,8 @@ type familiesOptions struct {
 
 const familiesLong = `List the families of the data folder. With an ID, show that one: its variants
 with their years, how to tell them apart, what to inspect with the states that a
-finding can name, and what a test may show.`
+finding can name, what a test may show, and the grades and parts that a price
+row can name.`
 
 func newFamiliesCmd(e *environment, runF func(*familiesOptions) error) *cobra.Command {
 	opts := &familiesOptions{environment: e}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
@@ -26,7 +27,7 @@ var colors = []string{"auto", "always", "never"}
 
 // addScreenFlags defines --width and --color.
 func addScreenFlags(cmd *cobra.Command, s *screen) {
-	cmd.Flags().IntVar(&s.width, "width", 0, "lines of `N` columns, from 40 (default: the terminal's, else 80)")
+	cmd.Flags().IntVar(&s.width, "width", 0, "lines of `N` columns, from 40 (default: the terminal's, else COLUMNS, else 80)")
 	cmd.Flags().StringVar(&s.color, "color", "auto", "use colours `WHEN`: auto, always or never; auto heeds NO_COLOR")
 	completeWords(cmd, "color", colors)
 }
@@ -42,6 +43,10 @@ func (s *screen) layout(cmd *cobra.Command, e *environment) (table.Options, erro
 		o.Width = s.width
 	case e.Columns > 0:
 		o.Width = max(e.Columns, table.MinWidth)
+	default:
+		if n, err := strconv.Atoi(e.Getenv("COLUMNS")); err == nil && n > 0 {
+			o.Width = min(max(n, table.MinWidth), mostWidth)
+		}
 	}
 	switch s.color {
 	case "auto":

@@ -71,6 +71,8 @@ func (opts *identifyOptions) take(cmd *cobra.Command, args []string) error {
 	switch {
 	case cmd.Flags().Changed("listing") && opts.Listing == "":
 		return usagef("--listing names no file")
+	case strings.HasSuffix(opts.Family, ".toml"):
+		return usagef("%q is a file, not a family", opts.Family).hint("lotgauge identify --listing %s counts what the listing says", opts.Family)
 	case opts.Family == "" && opts.Listing == "":
 		return usagef("%s: name a family, or a listing with --listing", cmd.CommandPath()).hint("%s", helpHint(cmd))
 	}

@@ -90,7 +90,8 @@ func (opts *appraiseOptions) letter(w io.Writer, a *valuation.Appraisal) error {
 	if a.Demonstration {
 		opts.note(table.DemonstrationNote)
 	}
-	if len(questions) == 0 && len(a.Unpriced) > 0 {
+	if a.Worth == nil {
+		opts.note("no letter: which questions are worth asking depends on figures, and a price is missing")
 		return nil // what is missing is said when all is done
 	}
 	if len(questions) == 0 {
@@ -135,9 +136,9 @@ func nothingToAsk(a *valuation.Appraisal) string {
 }
 
 // askable are the questions to the seller in a language, the most valuable
-// first: those that a photo or the seller's word can settle and that knowing is
-// worth anything. Of two that are worth most together, both are asked or none
-// for the other's sake.
+// first: those that a photo or the seller's word can settle, that knowing is
+// worth anything, and that the listing does not answer already. Of two that are
+// worth most together, both are asked or none for the other's sake.
 func askable(a *valuation.Appraisal, language string) []string {
 	var out []string
 	ask := func(q *valuation.Question) {
@@ -167,9 +168,11 @@ func sayable(q *valuation.Question, language string) bool {
 	return q.Ask[language] != "" && answerable(q)
 }
 
-// answerable tells whether a photo or the seller's word can settle a question.
+// answerable tells whether a photo or the seller's word can settle a question
+// that has not been answered in the listing already: who wrote that a part is
+// missing is not asked about it.
 func answerable(q *valuation.Question) bool {
-	return slices.Contains(q.See, "photo") || slices.Contains(q.See, "seller")
+	return !q.Found && (slices.Contains(q.See, "photo") || slices.Contains(q.See, "seller"))
 }
 
 // members are the questions that a pair joins.

@@ -25,6 +25,8 @@ func TestAskable(t *testing.T) {
 	onlyFrench := inquiry("livery", "3.00", "photo")
 	onlyFrench.Ask = map[string]string{"fr": "La livrée ?"}
 	pair := valuation.Question{Kind: "pair", ID: "roof+box", Worth: worthEuro("9.00")}
+	foundAlready := inquiry("roof", "4.00", "photo")
+	foundAlready.Found = true
 	hopeless := valuation.Question{Kind: "pair", ID: "roof+motor", Worth: worthEuro("9.50")}
 	for _, test := range []struct {
 		name      string
@@ -35,6 +37,7 @@ func TestAskable(t *testing.T) {
 		{"worth nothing", []valuation.Question{inquiry("roof", "0.00", "photo")}, ""},
 		{"only to be seen in the hand", []valuation.Question{inquiry("motor", "5.00", "hand", "track")}, ""},
 		{"a photo or the seller", []valuation.Question{inquiry("roof", "2.00", "photo", "hand"), inquiry("box", "1.00", "seller")}, "roof box"},
+		{"found already", []valuation.Question{foundAlready, inquiry("box", "1.00", "seller")}, "box"},
 		{"no text in the language", []valuation.Question{onlyFrench, inquiry("roof", "2.00", "photo")}, "roof"},
 		{"at most five", []valuation.Question{
 			inquiry("a", "9.00", "photo"), inquiry("b", "8.00", "photo"), inquiry("c", "7.00", "photo"),

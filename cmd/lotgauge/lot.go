@@ -13,7 +13,7 @@ func lotOf(file string, a *valuation.Appraisal) table.Lot {
 	p := &a.Purchase
 	l := table.Lot{
 		Listing: file, Title: a.Title, Family: a.Family, Date: a.Date,
-		Verdict: a.Reading.Verdict, Margin: a.Reading.Margin, Home: a.Currency,
+		Verdict: a.Reading.Verdict, Fixed: p.Fixed, Margin: a.Reading.Margin, Home: a.Currency,
 		Ask: p.Ask, Careful: p.CarefulBid, Stop: p.BreakEvenBid, Currency: p.Currency,
 		Loss: p.LossChance, Coverage: a.Score.Coverage, Unpriced: a.Unpriced,
 	}

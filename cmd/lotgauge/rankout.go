@@ -23,8 +23,10 @@ type rankedJSON struct {
 	Demonstration bool             `json:"demonstration"`
 	Verdict       string           `json:"verdict"` // buy, marginal, too-dear, walk-away, unpriced
 	Currency      string           `json:"currency"`
-	Margin        *valuation.Money `json:"margin"`    // null where no price is known or no figure is given
-	MarginAt      string           `json:"margin_at"` // ask, hammer or empty
+	Margin        *valuation.Money `json:"margin"`     // null where no price is known or no figure is given
+	MarginAt      string           `json:"margin_at"`  // ask, hammer or empty
+	Gain          *valuation.Money `json:"gain"`       // what the rows are ranked by: the margin, or at an auction that of bidding up to the stop
+	WinChance     *valuation.Share `json:"win_chance"` // at an auction, to get it at or below the stop
 	Worth         *valuation.Money `json:"worth"`
 	Coverage      valuation.Share  `json:"coverage"`
 	Purchase      rankedPurchase   `json:"purchase"`
@@ -98,7 +100,7 @@ func rankedOf(rank int, l *table.Lot) rankedJSON {
 		Unpriced: l.Unpriced,
 	}
 	if l.Margin != nil {
-		r.Margin = &l.Margin.Amount
+		r.Margin, r.Gain, r.WinChance = &l.Margin.Amount, l.Gain(), l.Margin.Chance
 	}
 	if q := l.Question; q != nil {
 		r.Question = &rankedQuestion{q.Kind, q.ID, q.Worth}
@@ -107,11 +109,12 @@ func rankedOf(rank int, l *table.Lot) rankedJSON {
 }
 
 // rankingHead names the columns of the CSV. Margin and worth are in currency,
-// all bids in bid_currency; loss_chance is at the ask.
+// all bids in bid_currency; loss_chance is at the ask, gain what the rows are
+// ranked by.
 var rankingHead = []string{
 	"rank", "listing", "title", "family", "date", "verdict", "margin", "worth", "currency", "margin_at",
 	"price", "ask", "careful_bid", "break_even_bid", "bid_currency", "coverage", "loss_chance", "question", "question_worth",
-	"unpriced", "demonstration",
+	"unpriced", "demonstration", "gain", "win_chance",
 }
 
 // writeRankingCSV writes the rows as CSV, in their order. Numbers are plain;
@@ -124,8 +127,9 @@ func writeRankingCSV(w io.Writer, lots []table.Lot, demonstration bool) error {
 		at, price := marginAt(l.Margin)
 		var margin, asking *valuation.Money
 		question := ""
+		var chance *valuation.Share
 		if l.Margin != nil {
-			margin = &l.Margin.Amount
+			margin, chance = &l.Margin.Amount, l.Margin.Chance
 		}
 		if l.Question != nil {
 			question, asking = l.Question.Title, &l.Question.Worth
@@ -135,6 +139,7 @@ func writeRankingCSV(w io.Writer, lots []table.Lot, demonstration bool) error {
 			moneyCell(margin), moneyCell(l.Worth), l.Home, at, moneyCell(price), moneyCell(l.Ask), moneyCell(l.Careful),
 			moneyCell(l.Stop), l.Currency, shareCell(&l.Coverage), shareCell(l.Loss), guarded(question), moneyCell(asking),
 			guarded(strings.Join(l.Unpriced, " ")), strconv.FormatBool(demonstration),
+			moneyCell(l.Gain()), shareCell(chance),
 		})
 	}
 	out.Flush()

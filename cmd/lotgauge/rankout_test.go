@@ -107,7 +107,7 @@ func TestRankingJSON(t *testing.T) {
 		if diff := cmp.Diff(want, row.Purchase); diff != "" {
 			t.Errorf("%s (-appraisal +row):\n%s", row.Listing, diff)
 		}
-		if i > 0 && rows[i-1].Verdict != "walk-away" && row.Verdict != "walk-away" && row.Margin.GreaterThan(rows[i-1].Margin.Decimal) {
+		if i > 0 && rows[i-1].Verdict != "walk-away" && row.Verdict != "walk-away" && row.Gain.GreaterThan(rows[i-1].Gain.Decimal) {
 			t.Errorf("%s gains more than what stands above it", row.Listing)
 		}
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -13,6 +14,7 @@ import (
 // run runs the command line and returns the exit code. It is the whole program
 // but for the process around it.
 func run(args []string, s streams) int {
+	s.Err = wrapping(s)
 	root := newRootCmd(s)
 	root.SetArgs(args)
 	return complain(s.Err, root.Execute())
@@ -25,21 +27,31 @@ or check would change it most.
 It reads a data folder: checklists (families/*.toml), charge sheets
 (sheets/*.toml), prices seen (prices.csv), exchange rates (rates.csv) and
 settings.toml. The folder is the one that --data names, else the one that
-LOTGAUGE_DATA names, else the one in the usual place of this system; where there
-is none, a built-in demonstration folder with invented makers and prices, and
-the output says so.
+LOTGAUGE_DATA names, else%s;
+where there is none, a built-in demonstration folder with invented makers and
+prices, and the output says so.
 
 Exit codes:
   0  done
-  1  failed: something could not be read or written, or no figure can be given
-  2  a mistake in the command line or in the data`
+  1  failed: the system refused to read or write, or no figure can be given
+  2  a mistake in the command line or in the data; also a file or folder that is
+     not there, or stands in the place of the other`
+
+// usualPlace is the data folder in the usual place of this system, as the help
+// names it: on a line of its own.
+func usualPlace(dir string) string {
+	if dir == "" {
+		return "\n  none, since the environment does not say where your data are"
+	}
+	return "\n  " + diag.Clean(dir)
+}
 
 func newRootCmd(s streams) *cobra.Command {
 	e := &environment{streams: s}
 	cmd := &cobra.Command{
 		Use:   "lotgauge",
 		Short: "What a second-hand model locomotive is worth, and where to stop bidding",
-		Long:  rootLong,
+		Long:  fmt.Sprintf(rootLong, usualPlace(e.finder().Place())),
 		Example: `  lotgauge appraise loft-find.toml
   lotgauge appraise listings/
   lotgauge explain loft-find.toml pantograph-front
@@ -69,13 +81,16 @@ func newRootCmd(s streams) *cobra.Command {
 	cmd.SetFlagErrorFunc(flagError)
 	cmd.PersistentFlags().StringVar(&e.data, "data", "", "use the data folder `DIR`")
 	cmd.PersistentFlags().BoolP("help", "h", false, "print this help")
+	cmd.Flags().Bool("version", false, "print the version that was built")
+	cmd.Version = version(debug.ReadBuildInfo())
+	cmd.SetVersionTemplate("lotgauge {{.Version}}\n")
 	if err := cmd.MarkPersistentFlagDirname("data"); err != nil {
 		panic(err) // the flag is defined above
 	}
 	cmd.AddCommand(
 		newAppraiseCmd(e, runAppraise), newExplainCmd(e, runExplain), newIdentifyCmd(e, runIdentify), newCheckCmd(e, runCheck), newFamiliesCmd(e, runFamilies),
 		newPricesCmd(e), newRatesCmd(e),
-		newInspectCmd(e, runInspect),
+		newInspectCmd(e, runInspect), newSheetCmd(e, runSheet),
 		newInitCmd(e, runInit), newCompletionCmd(e))
 	cmd.SetHelpCommand(newHelpCmd())
 	return cmd

@@ -16,6 +16,7 @@ type streams struct {
 	Terminal    bool      // whether Out is a terminal
 	Columns     int       // its width, 0 where it is none
 	ErrTerminal bool      // whether Err is a terminal
+	ErrColumns  int       // its width, 0 where it is none
 	Getenv      func(string) string
 	Now         func() time.Time
 }
@@ -23,12 +24,20 @@ type streams struct {
 // system returns the streams of the process.
 func system() streams {
 	s := streams{In: os.Stdin, Out: os.Stdout, Err: os.Stderr, Getenv: os.Getenv, Now: time.Now}
-	s.ErrTerminal = term.IsTerminal(int(os.Stderr.Fd()))
-	if fd := int(os.Stdout.Fd()); term.IsTerminal(fd) {
-		s.Terminal = true
-		if columns, _, err := term.GetSize(fd); err == nil {
-			s.Columns = columns
-		}
-	}
+	s.Terminal, s.Columns = terminal(os.Stdout)
+	s.ErrTerminal, s.ErrColumns = terminal(os.Stderr)
 	return s
+}
+
+// terminal tells whether a file is a terminal, and how wide.
+func terminal(f *os.File) (is bool, columns int) {
+	fd := int(f.Fd())
+	if !term.IsTerminal(fd) {
+		return false, 0
+	}
+	columns, _, err := term.GetSize(fd)
+	if err != nil {
+		return true, 0
+	}
+	return true, columns
 }

@@ -16,14 +16,14 @@ type section = func(*printer, *valuation.Appraisal)
 // then what all of it rests on.
 var (
 	short = []section{
-		(*printer).headline, (*printer).demonstration, (*printer).subject, (*printer).missing,
+		(*printer).headline, (*printer).alerts, (*printer).demonstration, (*printer).subject, (*printer).missing,
 		(*printer).steps, (*printer).sureness, (*printer).questions, (*printer).parts, (*printer).routes,
 		(*printer).found, (*printer).unseen, (*printer).rules, (*printer).mind, (*printer).more,
 	}
 	full = []section{
-		(*printer).headline, (*printer).demonstration, (*printer).subject, (*printer).missing,
+		(*printer).headline, (*printer).alerts, (*printer).demonstration, (*printer).subject, (*printer).missing,
 		(*printer).steps, (*printer).sureness, (*printer).bill, (*printer).questions, (*printer).parts, (*printer).routes,
-		(*printer).findings, (*printer).unseen, (*printer).scores, (*printer).models, (*printer).rules, (*printer).mind, (*printer).rests,
+		(*printer).findings, (*printer).unseen, (*printer).scores, (*printer).models, (*printer).setAside, (*printer).rules, (*printer).mind, (*printer).rests,
 	}
 )
 
@@ -41,9 +41,18 @@ func Appraisal(w io.Writer, a *valuation.Appraisal, o Options) error {
 }
 
 // more says where the rest is.
-func (p *printer) more(*valuation.Appraisal) {
+func (p *printer) more(a *valuation.Appraisal) {
+	text := "--full shows all of it and what it rests on"
+	switch {
+	case a.Worth == nil:
+		text += ". Which questions to the seller are worth asking can be said once there is a price."
+	case len(worthAsking(a)) > 0:
+		text += "; --ask en writes the questions to the seller."
+	default:
+		text += "."
+	}
 	p.blank()
-	p.para(faint, "", "", "--full shows all of it and what it rests on; --ask en writes the questions to the seller.")
+	p.para(faint, "", "", text)
 }
 
 // demonstration says that nothing of it is real.
@@ -55,8 +64,10 @@ func (p *printer) invented(demonstration bool) {
 	}
 }
 
-// DemonstrationNote is printed with whatever comes of the built-in folder.
-const DemonstrationNote = "DEMONSTRATION: invented makers, models and prices. lotgauge init DIR starts a data folder of your own."
+// DemonstrationNote is printed with whatever comes of the built-in folder, or of
+// one that began as its copy and does not say yet that its prices are real.
+const DemonstrationNote = "DEMONSTRATION: invented makers, models and prices. lotgauge init DIR starts your own folder; " +
+	"taking demonstration out of its settings.toml ends this notice."
 
 // How much is shown of a text that anybody may have written, in characters.
 const (

@@ -27,7 +27,7 @@ func Explanation(w io.Writer, title string, e *valuation.Explanation, guides Gui
 		p.heading(n.Title + bracketed(n.ID) + ", what its price rests on")
 		p.note(plain, capital(in100(valuation.Share(n.Chance)))+" cases it is needed. "+found(n))
 		p.price(n.Price, ", postage in", e.Currency)
-		p.rows(n.Seen, guides[n.ID], e.Currency)
+		p.rows(n.Seen, guides[n.ID], e.Currency, "Counts\nas")
 	}
 	p.modelPrices(e, guides)
 	return p.writeTo(w)

@@ -40,11 +40,46 @@ func Family(w io.Writer, f *checklist.Family, demonstration bool, o Options) err
 	if demonstration {
 		p.para(warn, "", "", DemonstrationNote)
 	}
+	p.grades(f)
 	p.variants(f)
 	p.features(f)
 	p.points(f)
 	p.symptoms(f)
+	p.familyParts(f)
 	return p.writeTo(w)
+}
+
+// grades says by which grades its prices are compared, and what each is worth
+// against the reference grade.
+func (p *printer) grades(f *checklist.Family) {
+	var all []string
+	for _, g := range f.Grades {
+		all = append(all, tied(fmt.Sprintf("%s %.0f%%", g.ID, 100*g.Factor)))
+	}
+	if len(all) > 0 {
+		p.para(plain, "", margin, "Grades, and what one brings against a sound one: "+strings.Join(all, ", "))
+	}
+}
+
+// familyParts lists the parts by the ids that price rows name.
+func (p *printer) familyParts(f *checklist.Family) {
+	if len(f.Parts) == 0 {
+		return
+	}
+	p.heading("Parts, as prices.csv names them")
+	g := &grid{columns: []column{{head: "Part"}, {head: "What it is", flex: true}, {head: "Group", flex: true}, {head: "Guide", right: true}}}
+	guides := make([]string, len(f.Parts))
+	for i := range f.Parts {
+		if x := f.Parts[i].Guide; x != nil {
+			guides[i] = x.String()
+		}
+	}
+	guides = aligned(guides)
+	for i := range f.Parts {
+		x := &f.Parts[i]
+		g.add(words(x.ID), words(x.Title), words(x.Group), words(guides[i]))
+	}
+	p.grid(g)
 }
 
 func (p *printer) variants(f *checklist.Family) {

@@ -105,6 +105,8 @@ func purchase() valuation.Purchase {
 func questions() []valuation.Question {
 	return []valuation.Question{
 		{Kind: "point", ID: "interior", Title: "Interior", Worth: money("6.20"), Minutes: 1, See: []string{"photo", "hand"},
+			Effects: []valuation.Effect{{Title: "sound", Chance: 0.78, Stop: cash("52.00")}, {Title: "incomplete", Chance: 0.16, Stop: cash("41.00")},
+				{Title: "missing", Chance: 0.05}, {Title: "another's", Chance: 0.01, Stop: cash("40.00")}},
 			How: "Look through the windows with a torch", Ask: map[string]string{"en": "Could you show the inside through the windows?", "de": "Bitte ein Bild durch die Fenster?"}},
 		{Kind: "symptom", ID: "no-movement", Title: "Does not move under power", Worth: money("2.05"), Minutes: 2.5, See: []string{"track", "seller"}},
 		{Kind: "point", ID: "coupler", Title: "Coupler", Worth: money("0.10"), Ask: map[string]string{"fr": "Les attelages, sont-ils complets ?"}},

@@ -199,6 +199,80 @@ func TestFirstLine(t *testing.T) {
 	}
 }
 
+// What the answers to a question would do: the likeliest three, none that is
+// hardly possible, and one by which no bid would pay.
+func TestEffects(t *testing.T) {
+	q := questions()[0]
+	if got, want := effects(&q, "GBP"), "If sound: stop at 52.00\u00a0GBP\u00a0(78%); if incomplete: 41.00\u00a0GBP\u00a0(16%); if missing: no bid pays\u00a0(5%)."; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	q.Effects = []valuation.Effect{{Title: "yes", Chance: 0.98}, {Title: "no", Chance: 0.02, Stop: cash("5.00")}}
+	if got, want := effects(&q, "GBP"), "If yes: no bid pays\u00a0(98%); if no: stop at 5.00\u00a0GBP\u00a0(2%)."; got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	if got := effects(&valuation.Question{}, "GBP"); got != "" {
+		t.Errorf("nothing is known, yet: %s", got)
+	}
+}
+
+// What is doubtful at a place of the listing stands right below the headline,
+// and what has no place at the foot; each once.
+func TestAlerts(t *testing.T) {
+	a := auction()
+	a.Reading.Warnings = diag.List{
+		{Severity: diag.Warning, Pos: diag.Pos{File: "lot.toml", Line: 12}, Summary: "another number"},
+		{Severity: diag.Warning, Summary: "two rows set aside"},
+	}
+	var b bytes.Buffer
+	if err := Appraisal(&b, a, Options{Width: 80}); err != nil {
+		t.Fatal(err)
+	}
+	text := b.String()
+	alert, foot := strings.Index(text, "another number"), strings.Index(text, "two rows")
+	if alert < 0 || alert > strings.Index(text, "DEMONSTRATION") || foot < strings.Index(text, "\nMind\n") {
+		t.Error(text)
+	}
+	if strings.Count(text, "another number") != 1 || strings.Count(text, "two rows") != 1 {
+		t.Error("said more than once")
+	}
+}
+
+// At an auction it is said how likely the stop is enough, and what that gains.
+func TestAtHammer(t *testing.T) {
+	a := auction()
+	margin := func(m valuation.Margin) string {
+		m.AtHammer, m.Price, m.Amount = true, money("61.64"), money("-27.44")
+		a.Reading.Margin = &m
+		return strings.ReplaceAll(atHammer(a), "\u00a0", " ")
+	}
+	for _, test := range []struct{ got, want string }{
+		{margin(valuation.Margin{}), "Bidding should end near 61.64 GBP; there you lose 27.44 EUR on average."},
+		{margin(valuation.Margin{Chance: chance(0.12), Bidding: cash("1.51")}),
+			"Bidding should end near 61.64 GBP, but in 12 of 100 such auctions at or below your stop: bidding up to there you gain 1.51 EUR on average over all of them."},
+		{margin(valuation.Margin{Chance: chance(0), Bidding: cash("0.00")}), "Bidding should end near 61.64 GBP, and hardly at or below your stop."},
+	} {
+		if test.got != test.want {
+			t.Errorf("got  %s\nwant %s", test.got, test.want)
+		}
+	}
+}
+
+func TestBroken(t *testing.T) {
+	for _, test := range []struct {
+		line string
+		want []string
+	}{
+		{"short", []string{"short"}},
+		{"lotgauge: one two three", []string{"lotgauge:", "  one two", "  three"}},
+		{"    one two six", []string{"    one", "      two", "      six"}},
+		{"", []string{""}},
+	} {
+		if diff := cmp.Diff(test.want, Broken(test.line, 12)); diff != "" {
+			t.Errorf("%q (-want +got):\n%s", test.line, diff)
+		}
+	}
+}
+
 type brokenWriter struct{}
 
 func (brokenWriter) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }

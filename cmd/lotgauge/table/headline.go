@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
 )
 
 // headline writes what to do, in the first line, and the reasons below it.
@@ -18,6 +19,20 @@ func (p *printer) headline(a *valuation.Appraisal) {
 		}
 	}
 }
+
+// alerts writes what is doubtful at a certain place of the listing or the data,
+// such as a catalogue number that does not go with what was seen: nobody should
+// bid before having read it.
+func (p *printer) alerts(a *valuation.Appraisal) {
+	for _, d := range a.Reading.Warnings {
+		if placed(d) {
+			p.para(warn, "", margin, d.Error())
+		}
+	}
+}
+
+// placed tells whether a doubt is about one place, and can be mended there.
+func placed(d diag.Diagnostic) bool { return d.Pos.File != "" }
 
 // verdict is the first line by itself.
 func (p *printer) verdict(a *valuation.Appraisal) {

@@ -15,6 +15,7 @@ type Lot struct {
 	Date     string
 	Verdict  valuation.Verdict
 	Reason   string // why to walk away, or what has no price
+	Fixed    bool   // a fixed price, not an auction
 	Margin   *valuation.Margin
 	Worth    *valuation.Money
 	Home     string
@@ -46,11 +47,23 @@ func CompareLots(x, y Lot) int {
 		return c
 	}
 	if x.Margin != nil && y.Margin != nil {
-		if c := y.Margin.Amount.Cmp(x.Margin.Amount.Decimal); c != 0 {
+		if c := y.Gain().Cmp(x.Gain().Decimal); c != 0 {
 			return c
 		}
 	}
 	return cmp.Compare(x.Listing, y.Listing)
+}
+
+// Gain is what there is to gain on average, nil where no price is known: at the
+// price asked, or at an auction by bidding up to the stop and no further.
+func (l *Lot) Gain() *valuation.Money {
+	switch {
+	case l.Margin == nil:
+		return nil
+	case l.Margin.Bidding != nil:
+		return l.Margin.Bidding
+	}
+	return &l.Margin.Amount
 }
 
 func (l *Lot) group() group {

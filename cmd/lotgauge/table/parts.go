@@ -92,7 +92,11 @@ func (p *printer) partGrid(parts []valuation.PartNeed) *grid {
 		if n.Price != nil {
 			price, spread = figure(&n.Price.Mean), interval(n.Price)
 		}
-		g.add(words(n.Title), words(percent(valuation.Share(n.Chance))), words(price), words(spread),
+		id := ""
+		if p.full {
+			id = idNote(n.ID, n.Title)
+		}
+		g.add(words(n.Title, id), words(percent(valuation.Share(n.Chance))), words(price), words(spread),
 			words(percent(n.FindChance)), words(fmt.Sprint(n.Sightings)), words(pieces(n.Needed)))
 		g.note(scarcity(&n))
 		if n.SetAside > 0 && p.full {
@@ -143,4 +147,8 @@ func (p *printer) routes(a *valuation.Appraisal) {
 		}
 	}
 	p.grid(g)
+	p.note(faint, supposed)
 }
+
+// supposed is what the bid at which to stop takes for granted.
+const supposed = "The stop supposes that you choose among these after having seen the model."

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"lotgauge/valuation"
@@ -52,19 +53,17 @@ func (p *printer) lots(title string, lots []*Lot, rank int, dir string) {
 		p.blank()
 	}
 	p.para(strong, "", "", title)
-	gain, at := alignedOf(lots, (*Lot).gain), alignedOf(lots, (*Lot).at)
-	careful := alignedOf(lots, func(l *Lot) string { return amount(l.Careful, l.Currency) })
-	stop := alignedOf(lots, func(l *Lot) string { return amount(l.Stop, l.Currency) })
+	gain, stop := alignedOf(lots, (*Lot).gain), alignedOf(lots, func(l *Lot) string { return amount(l.Stop, l.Currency) })
+	ask, hammer := alignedOf(lots, func(l *Lot) string { return figure(l.Ask) }), alignedOf(lots, (*Lot).hammer)
 	g := &grid{numbers: true, columns: []column{
-		{right: true}, {head: "Listing", flex: true}, {head: "Gain " + lots[0].Home, right: true}, {head: "bought at", right: true},
-		{head: "Careful", right: true}, {head: "Stop at", right: true}, {head: "Seen", right: true},
-		{head: "Loses", right: true},
+		{right: true}, {head: "Listing", flex: true}, {head: "What to do"}, {head: "Gain " + lots[0].Home, right: true}, {head: "Asked", right: true},
+		{head: "Likely\nhammer", right: true}, {head: "Stop at", right: true}, {head: "Loses", right: true},
 	}}
 	for i, l := range lots {
-		g.add(words(fmt.Sprintf("%d.", rank+i+1)), words(filepath.Base(l.Listing)), toned(l.tone(), gain[i]), words(at[i]),
-			words(careful[i]), words(stop[i]), words(percent(l.Coverage)), words(l.loses()))
+		g.add(words(fmt.Sprintf("%d.", rank+i+1)), words(filepath.Base(l.Listing)), toned(l.tone(), l.word()), words(gain[i]), words(ask[i]),
+			words(hammer[i]), words(stop[i]), words(l.loses()))
 		if p.width < roomy {
-			g.note(fmt.Sprintf("Bought at %s; %s seen; loses %s as asked.", tied(l.at()), percent(l.Coverage), l.loses()))
+			g.note(fmt.Sprintf("Asked %s, likely hammer %s; loses %s as asked.", figure(l.Ask), l.hammer(), l.loses()))
 		}
 		if filepath.Base(l.Listing) != strings.TrimPrefix(l.Listing, dir) {
 			g.note(l.Listing)
@@ -72,7 +71,9 @@ func (p *printer) lots(title string, lots []*Lot, rank int, dir string) {
 		g.note(l.note())
 	}
 	if p.width < roomy {
-		g = g.without(7).without(6).without(3)
+		g = g.without(7).without(5).without(4)
+	} else if !slices.ContainsFunc(lots, func(l *Lot) bool { return l.hammer() != "-" }) {
+		g = g.without(5)
 	}
 	p.grid(g)
 }
@@ -100,29 +101,47 @@ func alignedOf(lots []*Lot, f func(*Lot) string) []string {
 }
 
 // gain is what there is to gain on average.
-func (l *Lot) gain() string {
-	if l.Margin == nil {
+func (l *Lot) gain() string { return figure(l.Gain()) }
+
+// hammer is where the bidding should end, as far as it is known.
+func (l *Lot) hammer() string {
+	if l.Margin == nil || !l.Margin.AtHammer {
 		return "-"
 	}
-	return l.Margin.Amount.Text()
+	return l.Margin.Price.Text()
 }
 
-// at is the price at which that is gained, and whose it is.
-func (l *Lot) at() string {
-	if l.Margin == nil {
-		return "-"
+// word is the verdict in a word or two.
+func (l *Lot) word() string {
+	if l.group() == unranked {
+		return "make a bid"
 	}
-	return amount(&l.Margin.Price, l.Currency)
+	switch l.Verdict {
+	case valuation.Buy:
+		if l.Fixed {
+			return "buy"
+		}
+		return "bid"
+	case valuation.Marginal:
+		return "risky"
+	case valuation.TooDear:
+		return "too dear"
+	case valuation.WalkAway:
+		return "walk away"
+	}
+	return "no figure"
 }
 
 func (l *Lot) tone() tone {
 	switch {
-	case l.Margin == nil:
-		return plain
-	case l.group() == avoided, l.Margin.Amount.IsNegative():
+	case l.group() == ranked && l.Verdict == valuation.Buy:
+		return good
+	case l.group() == ranked && l.Verdict == valuation.Marginal:
+		return warn
+	case l.Verdict == valuation.TooDear, l.group() == avoided:
 		return bad
 	}
-	return good
+	return plain
 }
 
 func (l *Lot) loses() string {
@@ -135,16 +154,20 @@ func (l *Lot) loses() string {
 // nameRunes is how much of a title a ranking shows.
 const nameRunes = 60
 
-// note says what a lot is and what to ask first, or what is against it.
+// note says what a lot is, how likely it is to be had, and what to ask first or
+// what is against it.
 func (l *Lot) note() string {
-	text := clipped(l.Title, nameRunes)
-	switch {
-	case l.Reason != "":
-		return text + ". " + capital(sentence(l.Reason))
-	case l.Question != nil:
-		return text + ". Find out first: " + lower(l.Question.Title) + " (worth " + tied(amount(&l.Question.Worth, l.Home)) + ")."
+	text := clipped(l.Title, nameRunes) + "."
+	if l.Reason != "" {
+		return text + " " + capital(sentence(l.Reason))
 	}
-	return text + ". Nothing left to ask would change the decision."
+	if m := l.Margin; m != nil && m.Chance != nil {
+		text += " " + tied(percent(*m.Chance)) + " to get it within your stop."
+	}
+	if l.Question != nil {
+		return text + " Find out first: " + lower(l.Question.Title) + " (worth " + tied(amount(&l.Question.Worth, l.Home)) + ")."
+	}
+	return text + " Nothing left to ask would change the decision."
 }
 
 // rankingNotes says what the columns mean and how the lots divide.
@@ -153,8 +176,9 @@ func (p *printer) rankingNotes(lots []Lot) {
 		return
 	}
 	p.blank()
-	p.para(faint, "", "", "Gain: the worth less all that it costs, on average, at the price asked or, at an auction, where bidding should end. "+
-		"Careful and stop at: as lotgauge appraise LISTING says. Seen: of what counts. Loses: in how many of 100 such purchases at what is asked now.")
+	p.para(faint, "", "", "Gain: the worth less all that it costs, on average, at the price asked; at an auction, by bidding up to the stop and no further, "+
+		"those counted in which others bid more. Risky: it pays on average, but loses more often than you tolerate. "+
+		"Stop at: as lotgauge appraise LISTING says. Loses: how many of 100 such purchases at what is asked now.")
 	p.blank()
 	p.para(plain, "", "", verdicts(lots))
 }

@@ -34,6 +34,7 @@ func (p *printer) questions(a *valuation.Appraisal) {
 			minutes = fmt.Sprintf("%.4g", q.Minutes)
 		}
 		g.add(words(fmt.Sprintf("%d.", i+1)), words(q.Title), words(figure(&q.Worth)), words(minutes))
+		g.note(effects(&q, a.Purchase.Currency))
 		ask := asking(q.Ask)
 		g.note(ask)
 		if p.full || ask == "" {
@@ -44,6 +45,30 @@ func (p *printer) questions(a *valuation.Appraisal) {
 	if more := len(worth) - shown; more > 0 {
 		p.note(plain, "And "+counted(more, "more question")+", none of them worth more.")
 	}
+}
+
+// Of the answers of a question at most so many are shown, and none less likely.
+const (
+	mostEffects = 3
+	leastEffect = 0.05
+)
+
+// effects say what each of the likeliest answers would do: "If sound: stop at
+// 65.00 GBP (10%); if missing: 40.00 GBP (86%)."
+func effects(q *valuation.Question, currency string) string {
+	var all []string
+	stop := "stop at "
+	for _, e := range q.Effects[:min(mostEffects, len(q.Effects))] {
+		if e.Chance < leastEffect && len(all) > 1 {
+			break
+		}
+		bid := "no bid pays"
+		if e.Stop != nil {
+			bid, stop = stop+tied(amount(e.Stop, currency)), ""
+		}
+		all = append(all, "if "+e.Title+": "+bid+tied(" ("+percent(e.Chance)+")"))
+	}
+	return sentence(capital(strings.Join(all, "; ")))
 }
 
 // worthAsking are the questions that are worth anything, best first.
@@ -115,10 +140,11 @@ func (p *printer) rules(a *valuation.Appraisal) {
 
 // mind closes with cautions and with what was doubtful in the data.
 func (p *printer) mind(a *valuation.Appraisal) {
-	if len(a.Reading.Cautions)+len(a.Reading.Warnings) > 0 {
+	doubts := slices.DeleteFunc(slices.Clone(a.Reading.Warnings), placed) // the others stand below the headline
+	if len(a.Reading.Cautions)+len(doubts) > 0 {
 		p.heading("Mind")
 	}
-	for _, d := range a.Reading.Warnings {
+	for _, d := range doubts {
 		p.item(warn, d.Error())
 	}
 	var all []string

@@ -44,6 +44,9 @@ func (p *printer) sureness(a *valuation.Appraisal) {
 	if likely := atHammer(a); likely != "" {
 		p.note(plain, likely)
 	}
+	if !p.full {
+		return
+	}
 	p.note(faint, fmt.Sprintf("%s draws; more of them would move the worth by about %s.",
 		tied(grouped(a.Draws)), tied(amount(&a.Worth.SE, a.Currency))))
 }
@@ -84,14 +87,24 @@ func atHammer(a *valuation.Appraisal) string {
 	if m == nil || !m.AtHammer {
 		return ""
 	}
-	text := "Bidding should end near " + tied(amount(&m.Price, a.Purchase.Currency)) + ", where you "
-	gain := m.Amount
-	switch gain.Sign() {
-	case 1:
-		return text + "gain " + tied(amount(&gain, a.Currency)) + " on average."
-	case -1:
-		gain.Decimal = gain.Neg()
-		return text + "lose " + tied(amount(&gain, a.Currency)) + " on average."
+	near := "Bidding should end near " + tied(amount(&m.Price, a.Purchase.Currency))
+	switch {
+	case m.Chance == nil || m.Bidding == nil:
+		return near + "; there you " + gains(m.Amount, a.Currency) + "."
+	case *m.Chance <= 0 || a.Purchase.BreakEvenBid == nil:
+		return near + ", and hardly at or below your stop."
 	}
-	return text + "neither gain nor lose on average."
+	return near + ", but " + in100(*m.Chance) + " such auctions at or below your stop: bidding up to there you " + gains(*m.Bidding, a.Currency) + " over all of them."
+}
+
+// gains says what is gained on average, or lost.
+func gains(m valuation.Money, currency string) string {
+	switch m.Sign() {
+	case 1:
+		return "gain " + tied(amount(&m, currency)) + " on average"
+	case -1:
+		m.Decimal = m.Neg()
+		return "lose " + tied(amount(&m, currency)) + " on average"
+	}
+	return "neither gain nor lose on average"
 }

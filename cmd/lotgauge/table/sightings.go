@@ -2,6 +2,8 @@ package table
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"lotgauge/valuation"
 )
@@ -17,7 +19,7 @@ func (p *printer) modelPrices(e *valuation.Explanation, guides Guide) {
 		}
 		p.heading("Catalogue number " + m.ID + bracketed(m.Title) + ", what its price rests on")
 		p.price(&m.Price, " for a sound one at the reference grade", e.Currency)
-		p.rows(m.Seen, guides[m.ID], e.Currency)
+		p.rows(m.Seen, guides[m.ID], e.Currency, "As a\nsound one")
 	}
 	if few > 0 {
 		p.blank()
@@ -35,29 +37,21 @@ func (p *printer) price(r *valuation.PriceRange, of, currency string) {
 		tied(amount(&r.Mean, currency)), of, figure(&r.P10), tied(amount(&r.P90, currency))))
 }
 
-// rows are the rows of the price table that an estimate rests on.
-func (p *printer) rows(seen []valuation.Sighting, guide, currency string) {
+// rows are the rows of the price table that an estimate rests on; counts heads
+// the column of what each counts as.
+func (p *printer) rows(seen []valuation.Sighting, guide, currency, counts string) {
 	g := &grid{columns: []column{
-		{head: "Day"}, {head: "One piece, " + currency, right: true}, {head: "How"}, {head: "Weight", right: true},
-		{head: "Line", right: true, spare: 1}, {},
+		{head: "Day"}, {head: "One piece,\n" + currency, right: true}, {head: counts, right: true}, {head: "How"}, {head: "Weight", right: true},
+		{head: "Line", right: true, spare: 1}, {head: "State it was in", flex: true},
 	}}
-	aside := 0
-	for _, s := range seen {
-		how, note := "sold", ""
-		if s.Asked {
-			how = "asked"
-		}
-		if s.SetAside {
-			note = "set aside"
-			aside++
-		}
-		g.add(words(s.Day.Format("2006-01-02")), words(figure(&s.Price)), words(how),
-			words(fmt.Sprintf("%.2f", s.Weight)), words(fmt.Sprint(s.Line)), toned(warn, note))
+	counting := false
+	for i := range seen {
+		s := &seen[i]
+		counting = counting || !s.Counts.IsZero()
+		g.add(words(s.Day.Format("2006-01-02")), words(figure(&s.Price)), words(figure(&s.Counts)), words(how(s)),
+			words(fmt.Sprintf("%.2f", s.Weight)), words(fmt.Sprint(s.Line)), wasIn(s))
 	}
-	if aside == 0 {
-		g = g.without(len(g.columns) - 1)
-	}
-	p.grid(g)
+	p.grid(needed(g, counting))
 	switch {
 	case guide != "":
 		p.note(plain, "And a guide price of "+tied(guide)+", which counts as one row of weight 1.")
@@ -65,6 +59,65 @@ func (p *printer) rows(seen []valuation.Sighting, guide, currency string) {
 		p.note(plain, "It rests on no row of the price table and on no guide price.")
 	}
 	if len(seen) > 0 {
-		p.note(faint, "As asked or sold. Weight 1 is a sale on the day itself; older rows and prices asked weigh less.")
+		p.note(faint, "Weight 1 is a sale on the day itself; older rows and prices asked weigh less. "+
+			"What was asked counts as somewhat less than it says, and a model as what a sound one would have brought.")
+	}
+}
+
+// needed is the grid of rows without the columns that have nothing in them.
+func needed(g *grid, counting bool) *grid {
+	last := len(g.columns) - 1
+	if !slices.ContainsFunc(g.rows, func(r row) bool { return len(r.cells[last].lines) > 0 }) {
+		g = g.without(last)
+	}
+	if !counting {
+		g = g.without(2)
+	}
+	return g
+}
+
+func how(s *valuation.Sighting) string {
+	if s.Asked {
+		return "asked"
+	}
+	return "sold"
+}
+
+// wasIn is the state that a model was in, as far as its row says, and whether the
+// row was set aside.
+func wasIn(s *valuation.Sighting) cell {
+	t, all := plain, []string{}
+	if s.Grade != "" {
+		all = append(all, s.Grade)
+	}
+	for _, state := range strings.Fields(s.Lacking) {
+		all = append(all, strings.Replace(state, ":", " ", 1))
+	}
+	if s.SetAside {
+		t, all = warn, append(all, "set aside")
+	}
+	return toned(t, strings.Join(all, ", "))
+}
+
+// setAside lists the rows of the price table that were set aside as too far from
+// the others.
+func (p *printer) setAside(a *valuation.Appraisal) {
+	g := &grid{columns: []column{{head: "Line", right: true}, {head: "Item", flex: true}, {head: "Day"}, {head: "How"}, {head: "One piece, " + a.Currency, right: true}}}
+	add := func(item string, seen []valuation.Sighting) {
+		for i := range seen {
+			if s := &seen[i]; s.SetAside {
+				g.add(words(fmt.Sprint(s.Line)), words(item), words(s.Day.Format("2006-01-02")), words(how(s)), words(figure(&s.Price)))
+			}
+		}
+	}
+	for i := range a.Reading.Models {
+		add(a.Family+"/"+a.Reading.Models[i].ID, a.Reading.Models[i].Seen)
+	}
+	for _, n := range likeliest(a.Parts) {
+		add(n.ID, n.Seen)
+	}
+	if len(g.rows) > 0 {
+		p.heading("Rows of prices.csv that were set aside, too far from the others")
+		p.grid(g)
 	}
 }

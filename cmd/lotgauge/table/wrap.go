@@ -43,6 +43,24 @@ func wrap(s string, most int) []string {
 	return lines
 }
 
+// Broken is a clean line in lines of at most most columns, the further ones
+// indented more than the first.
+func Broken(line string, most int) []string {
+	if width(line) <= most {
+		return []string{line}
+	}
+	rest := strings.TrimLeft(line, " ")
+	indent := strings.Repeat(" ", min(len(line)-len(rest), most/2))
+	var out []string
+	for _, part := range wrap(rest, most-len(indent)-len(margin)) {
+		out = append(out, indent+part)
+		if len(out) == 1 {
+			indent += margin
+		}
+	}
+	return out
+}
+
 // hard is the no-break space: a space at which no line ends.
 const hard = '\u00a0'
 
