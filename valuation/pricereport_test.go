@@ -190,7 +190,8 @@ func TestPriceOfLittle(t *testing.T) {
 }
 
 func TestPriceRefuses(t *testing.T) {
-	l := withBroken("2026-03-03,tyre,sold,,,10,JPY,,1,,", "2026-02-01,tyre,sold,,,10,JPY,,1,,", "2026-03-01,tank/118,sold,mint,,10,EUR,,1,,")
+	l := withBroken("2026-03-03,tyre,sold,,,10,JPY,,1,,", "2026-02-01,tyre,sold,,,10,JPY,,1,,", "2026-03-01,tank/118,sold,mint,,10,EUR,,1,,",
+		"2026-03-01,broken/1,sold,,,10,EUR,,1,,")
 	for item, want := range map[string]string{
 		"tyer":       `no family knows the item "tyer": expected the id of a part, or family/variant; try tyre`,
 		"tank/111":   `no family knows the item "tank/111": expected the id of a part, or family/variant; try tank/110`,

@@ -68,7 +68,7 @@ type store struct {
 const defaultWait = 10 * time.Second
 
 func addWaitFlag(cmd *cobra.Command, wait *time.Duration) {
-	cmd.Flags().DurationVar(wait, "wait", defaultWait, "wait up to `TIME` for another lotgauge that is writing, such as 30s")
+	cmd.Flags().DurationVar(wait, "wait", defaultWait, "wait up to `TIME` while another lotgauge writes")
 }
 
 // store opens the data folder for writing. The built-in one cannot be written.

@@ -40,9 +40,9 @@ const pricesAddExample = `  lotgauge prices add tyre "4.50 EUR" --qty 2 --source
 // addFlags are the flags that answer a field, with their help.
 var addFlags = []struct{ name, usage string }{
 	{"date", "it was seen on `DAY`, year-month-day (default: today)"},
-	{"kind", "`KIND` is sold, or asked for what was only asked (default: sold)"},
+	{"kind", "`KIND` is sold or asked (default: sold)"},
 	{"grade", "of a model: the `ID` of its grade, such as good"},
-	{"lacking", "of a model: the `POINT:STATE` that were not sound, with spaces between"},
+	{"lacking", "of a model: each `POINT:STATE` that was not sound"},
 	{"postage", "what was paid for postage, `MONEY` like \"3.50 EUR\""},
 	{"qty", "the price was for `N` pieces (default: 1)"},
 	{"source", "where it was seen, any `TEXT`"},
