@@ -63,7 +63,7 @@ func newInspectCmd(e *environment, runF func(*inspectOptions) error) *cobra.Comm
 	var scr screen
 	cmd := &cobra.Command{
 		Use:     "inspect LISTING|FAMILY",
-		Short:   "Inspect a model at a stall: the check that pays most, then the next",
+		Short:   "Inspect a model at a stall, the check that pays most first",
 		Long:    inspectLong,
 		Example: inspectExample,
 		Args:    between(0, 1, ""),
