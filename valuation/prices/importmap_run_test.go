@@ -280,7 +280,8 @@ func TestImportSeen(t *testing.T) {
 	known := readTable(t, "source,date,item,kind,price,currency,postage,qty,note,grade,lacking\n"+
 		"fair,2026-01-01,lamp,sold,5,EUR,,,as the table has it,,\n"+
 		"fair,2026-01-02,lamp,sold,7,EUR,1.50,2,,,\n"+
-		"fair,2026-01-02,f/1,sold,7,EUR,,,,good,box:missing papers:worn\n")
+		"fair,2026-01-02,f/1,sold,7,EUR,,,,good,box:missing papers:worn\n"+
+		"\"swap  meet,\nhall 2\",2026-01-03,lamp,sold,7,EUR,,,,,\n")
 	m := readMap(t, least+`source = "source"
 postage = "postage"
 qty = "qty"
@@ -296,7 +297,8 @@ note = "note"
 		"2026-01-02,lamp,7.0,fair,1.5,1,,,\n"+
 		"2026-01-02,lamp,7.0,online,1.5,2,,,\n"+
 		"2026-01-02,f/1,7.0,fair,,,good,papers:worn box:missing,\n"+ // in any order
-		"2026-01-02,f/1,7.0,fair,,,fair,papers:worn box:missing,\n", known)
+		"2026-01-02,f/1,7.0,fair,,,fair,papers:worn box:missing,\n"+
+		"2026-01-03,lamp,7,\"swap meet, hall 2\",,,,,\n", known)
 	wantImport(t, out,
 		"3: 2026-01-01 lamp sold 5.00 EUR fair",
 		"4: 2026-01-01 lamp sold 5.01 EUR fair",
@@ -305,7 +307,8 @@ note = "note"
 		"9: 2026-01-02 f/1 sold 7.00 EUR fair papers:worn box:missing fair",
 		"seen 2: 2026-01-01 lamp sold 5.00 EUR fair",
 		"seen 5: 2026-01-02 lamp sold 7.00 EUR 1.50 2 fair x",
-		"seen 8: 2026-01-02 f/1 sold 7.00 EUR good papers:worn box:missing fair")
+		"seen 8: 2026-01-02 f/1 sold 7.00 EUR good papers:worn box:missing fair",
+		"seen 10: 2026-01-03 lamp sold 7.00 EUR swap meet, hall 2")
 }
 
 // exportOf writes rows as the least map with more columns reads them.

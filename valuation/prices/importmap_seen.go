@@ -21,12 +21,13 @@ type content struct {
 }
 
 // contentOf is the content of a row. The note is left out since it is the user's:
-// one who adds to it does not want the row again.
+// one who adds to it does not want the row again. A source written by hand may
+// have more than one line, which an import never has.
 func contentOf(r Row) content {
 	lacking := strings.Fields(r.Lacking)
 	slices.Sort(lacking)
 	return content{dayOf(r.Day), r.Item, r.Asked, r.Grade, strings.Join(lacking, " "),
-		r.Price.String(), r.Postage.String(), r.Currency, r.Qty, r.Source}
+		r.Price.String(), r.Postage.String(), r.Currency, r.Qty, oneLine(r.Source)}
 }
 
 // seen counts the rows of a table that have not been met again in a file.
