@@ -5,6 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
+	"strings"
 	"time"
 
 	"lotgauge/valuation"
@@ -33,7 +35,7 @@ type priceRow struct {
 	Weight      string
 	Line        int
 	Aside       string
-	Notes       []words
+	Note        words
 }
 
 // WritePrice writes what is known of the price of one item as one HTML file in
@@ -121,13 +123,14 @@ func newPriceRow(x *valuation.PriceRow, r *valuation.PriceReport) priceRow {
 	}
 	switch x.SetAside {
 	case valuation.AsideForPrice:
-		row.Aside = fmt.Sprintf("set aside: score %.1f, over 3.5", float64(x.Score))
+		row.Aside = fmt.Sprintf("set aside: score %.1f, over 3.5", math.Abs(float64(x.Score)))
 	case valuation.AsideForPostage:
-		row.Aside = fmt.Sprintf("set aside for buying, with its postage: score %.1f, over 3.5", float64(x.Score))
+		row.Aside = fmt.Sprintf("set aside for buying, with its postage: score %.1f, over 3.5", math.Abs(float64(x.Score)))
 	}
+	var notes []string
 	note := func(there bool, text string) {
 		if there {
-			row.Notes = append(row.Notes, name(text))
+			notes = append(notes, text)
 		}
 	}
 	note(x.Paid != 1, fmt.Sprintf("asked, taken as %.0f%% of it", 100*float64(x.Paid)))
@@ -139,5 +142,6 @@ func newPriceRow(x *valuation.PriceRow, r *valuation.PriceReport) priceRow {
 	note(x.Currency != r.Currency, fmt.Sprintf("1 %s = %.4g %s on %s", x.Currency, float64(x.Rate), r.Currency, x.RateDate))
 	note(x.Source != "", x.Source)
 	note(x.Note != "", x.Note)
+	row.Note = sentence(strings.Join(notes, "; "))
 	return row
 }

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"lotgauge/valuation"
@@ -83,9 +84,9 @@ func multiplied(x *valuation.PriceRow) string {
 func aside(x *valuation.PriceRow) string {
 	switch x.SetAside {
 	case valuation.AsideForPrice:
-		return fmt.Sprintf("Set aside: too far from the others, by a score of %.1f where 3.5 is the most.", float64(x.Score))
+		return fmt.Sprintf("Set aside: too far from the others, by a score of %.1f where 3.5 is the most.", math.Abs(float64(x.Score)))
 	case valuation.AsideForPostage:
-		return fmt.Sprintf("Set aside for buying: with its postage too far from the others, by a score of %.1f where 3.5 is the most.", float64(x.Score))
+		return fmt.Sprintf("Set aside for buying: with its postage too far from the others, by a score of %.1f where 3.5 is the most.", math.Abs(float64(x.Score)))
 	}
 	return ""
 }
