@@ -24,7 +24,11 @@ type priceView struct {
 	Facts         []words
 	Sound         string // head of the column of comparable prices
 	Rows          []priceRow
+	Left          int // older rows that are neither drawn nor listed
 }
+
+// mostRows is how many rows a page draws and lists: a phone has to show it.
+const mostRows = 1000
 
 // priceRow is a row of the table, the newest first.
 type priceRow struct {
@@ -61,28 +65,30 @@ func newPriceView(r *valuation.PriceReport) *priceView {
 	if r.Model {
 		v.Kind, v.Sound = "brought to a sound one of grade "+clean(r.Grade), "Sound"
 	}
-	if len(r.Rows) > 0 {
+	rows := r.Rows[max(0, len(r.Rows)-mostRows):]
+	v.Left = len(r.Rows) - len(rows)
+	if len(rows) > 0 {
 		x := &item{Title: name(titleOr(r.Title, r.Item)), Kind: v.Kind}
 		if r.Sell != nil {
 			x.Estimate = fmt.Sprintf("%s, 8 in 10 between %s and %s", plain(&r.Sell.P50), plain(&r.Sell.P10), plain(&r.Sell.P90))
 		}
 		first := on
-		if d := r.Rows[0].Day; d.Before(first) {
+		if d := rows[0].Day; d.Before(first) {
 			first = d
 		}
-		v.Plot = new(maker).dots(x, sightingsOf(r), r.Sell, newTimeline(first, on, 13, 86))
+		v.Plot = new(maker).dots(x, sightingsOf(rows), r.Sell, newTimeline(first, on, 13, 86))
 	}
-	for i := len(r.Rows) - 1; i >= 0; i-- {
-		v.Rows = append(v.Rows, newPriceRow(&r.Rows[i], r))
+	for i := range rows {
+		v.Rows = append(v.Rows, newPriceRow(&rows[len(rows)-1-i], r))
 	}
 	return v
 }
 
-// sightingsOf are the comparable prices of a report.
-func sightingsOf(r *valuation.PriceReport) []valuation.Sighting {
+// sightingsOf are the comparable prices of rows.
+func sightingsOf(rows []valuation.PriceRow) []valuation.Sighting {
 	var out []valuation.Sighting
-	for i := range r.Rows {
-		x := &r.Rows[i]
+	for i := range rows {
+		x := &rows[i]
 		out = append(out, valuation.Sighting{Line: x.Line, Day: x.Day, Price: x.Sound, Asked: x.Kind == "asked",
 			SetAside: x.SetAside == valuation.AsideForPrice, Weight: float64(x.Weight)})
 	}

@@ -161,6 +161,22 @@ func TestPriceSays(t *testing.T) {
 	}
 }
 
+// A page of very many rows draws and lists the newest, and says so.
+func TestPriceOfManyRows(t *testing.T) {
+	r := priced()
+	for range 2 * mostRows {
+		r.Rows = append(r.Rows, seenRow("2026-03-02", "1.00"))
+	}
+	root, err := parse(priceWritten(t, r))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, dots := len(root.named("tr"))-1, len(root.named("circle"))
+	if rows != mostRows || dots != mostRows || !strings.Contains(root.words(), "1004 older rows are not shown") {
+		t.Errorf("%d rows, %d dots", rows, dots)
+	}
+}
+
 func TestPriceWriteErrors(t *testing.T) {
 	if err := WritePrice(&bytes.Buffer{}, nil); err == nil {
 		t.Error("a page of no report")
