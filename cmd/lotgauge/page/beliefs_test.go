@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
 )
 
 func TestPoints(t *testing.T) {
@@ -126,6 +127,7 @@ func TestScores(t *testing.T) {
 func TestRulesAndRemarks(t *testing.T) {
 	a := rich()
 	a.Rules = append(a.Rules, valuation.FiredRule{Level: "stop", Text: "Stop."})
+	a.Reading.Warnings.Add(diag.Diagnostic{Severity: diag.Warning, Summary: "two rows set aside"})
 	v := newView(a)
 	var tones []string
 	for _, r := range v.Rules {
@@ -134,7 +136,10 @@ func TestRulesAndRemarks(t *testing.T) {
 	if diff := cmp.Diff([]string{"Caution mind", "Note none", "Stop bad"}, tones); diff != "" {
 		t.Error(diff)
 	}
-	if diff := cmp.Diff([]string{"Prices.csv:41: warning: a price was set aside."}, shorts(v.Doubts)); diff != "" {
+	if diff := cmp.Diff([]string{"prices.csv:41: warning: a price was set aside."}, shorts(v.Verdict.Alerts)); diff != "" {
+		t.Error(diff)
+	}
+	if diff := cmp.Diff([]string{"Warning: two rows set aside."}, shorts(v.Doubts)); diff != "" {
 		t.Error(diff)
 	}
 }

@@ -9,7 +9,8 @@ import (
 // column is the way from the price of a sound one to the bid, line by line.
 type column struct {
 	Currency string
-	Foreign  bool // a line is in another currency
+	Foreign  bool   // a line is in another currency
+	Hammer   string // where bidding should end, and what bidding gains
 	Lines    []columnLine
 }
 
@@ -27,7 +28,7 @@ func (m *maker) column() *column {
 	if len(steps) == 0 {
 		return nil
 	}
-	out := &column{Currency: clean(m.a.Currency)}
+	out := &column{Currency: clean(m.a.Currency), Hammer: m.hammer()}
 	numbers := make([]string, len(steps))
 	for i, s := range steps {
 		numbers[i] = plain(&s.Amount)
@@ -45,6 +46,23 @@ func (m *maker) column() *column {
 		out.Lines = append(out.Lines, line)
 	}
 	return out
+}
+
+// hammer says where the bidding should end, how likely that is at or below the
+// bid at which to stop, and what bidding up to there gains; "" where unknown.
+func (m *maker) hammer() string {
+	x := m.a.Reading.Margin
+	if x == nil || !x.AtHammer {
+		return ""
+	}
+	near := "Bidding should end near " + m.bid(&x.Price)
+	switch {
+	case x.Chance == nil || x.Bidding == nil:
+		return near + "; there the gain is " + m.money(&x.Amount) + " on average."
+	case *x.Chance <= 0 || m.a.Purchase.BreakEvenBid == nil:
+		return near + ", and hardly at or below your stop."
+	}
+	return near + ", but " + in100(*x.Chance) + " such auctions at or below your stop: bidding up to there gains " + m.money(x.Bidding) + " on average over all of them."
 }
 
 func foreign(s valuation.Step) bool { return s.Currency != "" }

@@ -36,7 +36,7 @@ func (m *maker) dots(x *item, seen []valuation.Sighting, r *valuation.PriceRange
 		c.text("axis", t.at, dotsHigh-3, t.label)
 	}
 	for _, s := range seen {
-		dot(c, s, line.place(s.Day), up.at(float(s.Price)))
+		dot(c, s, line.place(s.Day), up.at(float(counts(s))))
 	}
 	if r != nil {
 		c.rect("range", nowAt-1.5, nowAt+1.5, up.at(float(r.P90)), up.at(float(r.P10))-up.at(float(r.P90)))
@@ -50,9 +50,9 @@ func (m *maker) dots(x *item, seen []valuation.Sighting, r *valuation.PriceRange
 func priceTop(seen []valuation.Sighting, r *valuation.PriceRange) float64 {
 	top, all := 0.0, 0.0
 	for _, s := range seen {
-		all = max(all, float(s.Price))
+		all = max(all, float(counts(s)))
 		if !s.SetAside {
-			top = max(top, float(s.Price))
+			top = max(top, float(counts(s)))
 		}
 	}
 	if r != nil {

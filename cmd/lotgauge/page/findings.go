@@ -48,13 +48,17 @@ func (m *maker) rules() []rule {
 	return out
 }
 
-// doubts are what is doubtful in the data.
-func (m *maker) doubts() []words {
-	var out []words
+// doubts are what is doubtful: at a certain place of the listing or the data,
+// which nobody should bid without having read, or in general.
+func (m *maker) doubts() (alerts, general []words) {
 	for _, d := range m.a.Reading.Warnings {
-		out = append(out, sentence(capital(stopped(d.Error()))))
+		if d.Pos.File != "" {
+			alerts = append(alerts, sentence(stopped(d.Error())))
+		} else {
+			general = append(general, sentence(capital(stopped(d.Error()))))
+		}
 	}
-	return out
+	return alerts, general
 }
 
 func (m *maker) mind() []words {

@@ -164,7 +164,8 @@ func richQuestions() []valuation.Question {
 	return []valuation.Question{
 		{Kind: "pair", ID: "pantograph-front+spring", Title: "Front pantograph and reverser spring together", Worth: cash("1.12"), Minutes: 6},
 		{Kind: "point", ID: "pantograph-front", Title: "Front pantograph", Worth: cash("0.76"), Minutes: 1,
-			How: "Raise it: it must rise by itself and stay square", See: []string{"photo", "hand"},
+			Effects: []valuation.Effect{{Title: "missing", Chance: 0.86, Stop: cashPtr("40.00")}, {Title: "sound", Chance: 0.1, Stop: cashPtr("65.00")}, {Title: "bent", Chance: 0.03}},
+			How:     "Raise it: it must rise by itself and stay square", See: []string{"photo", "hand"},
 			Ask: map[string]string{
 				"fr": "Pourriez-vous montrer le pantographe avant de profil ?",
 				"en": "Could you show the front pantograph from the side?",
@@ -209,9 +210,9 @@ func richReading() valuation.Reading {
 		Models: []valuation.Model{
 			{ID: "6043", Title: "red, late roof, electronic reverser", Chance: 0.97, Price: priceRange("204.28", "153.67", "200.39", "261.32"), Guide: true,
 				Seen: []valuation.Sighting{
-					{Line: 3, Day: day("2023-12-25"), Price: cash("183.42"), Weight: 0.46},
+					{Line: 3, Day: day("2023-12-25"), Price: cash("183.42"), Counts: cash("195.12"), Grade: "excellent", Lacking: "box:worn", Weight: 0.46},
 					{Line: 8, Day: day("2024-10-30"), Price: cash("141.00"), Asked: true, Weight: 0.31},
-					{Line: 9, Day: day("2025-10-31"), Price: cash("92.10"), Weight: 0.88},
+					{Line: 9, Day: day("2025-10-31"), Price: cash("92.10"), Counts: cash("187.00"), Grade: "good", Lacking: "box:missing inner-tray:missing", Weight: 0.88},
 				}},
 			{ID: "6032", Title: "red, early roof, disc motor", Chance: 0.005, Price: priceRange("145.00", "111.83", "145.84", "190.21"),
 				Seen: []valuation.Sighting{{Line: 2, Day: day("2023-12-20"), Price: cash("66.00"), Weight: 0.4}}},

@@ -16,14 +16,15 @@ type questions struct {
 }
 
 type question struct {
-	Title  words
-	Ask    []asking
-	Look   words
-	Where  string // where it can be seen
-	Worth  string
-	Time   string
-	Bar    *chart
-	Number int
+	Title   words
+	Effects []words // what each of the likeliest answers would do
+	Ask     []asking
+	Look    words
+	Where   string // where it can be seen
+	Worth   string
+	Time    string
+	Bar     *chart
+	Number  int
 }
 
 // asking is the question to the seller in one language.
@@ -62,11 +63,35 @@ func (m *maker) question(q *valuation.Question, worth string, most float64) ques
 	out := question{
 		Title: name(titleOr(q.Title, q.ID)), Look: sentence(q.How), Where: where(q.See), Worth: worth, Time: minutes(q.Minutes),
 	}
+	out.Effects = m.effects(q)
 	for _, tag := range languages(q.Ask) {
 		out.Ask = append(out.Ask, asking{clean(tag), sentence(q.Ask[tag])})
 	}
 	out.Bar = m.chart("strip", "Worth "+plain(&q.Worth), out.Title.Short, 8)
 	out.Bar.rect("sure", 0, scale{0, most, hairline, 100}.at(float(q.Worth)), 1, 6)
+	return out
+}
+
+// Of the answers of a question at most so many are shown, and none less likely.
+const (
+	mostEffects = 3
+	leastEffect = 0.05
+)
+
+// effects say what each of the likeliest answers would do to the bid at which to
+// stop: "If missing: stop at 40.00 GBP (86%)".
+func (m *maker) effects(q *valuation.Question) []words {
+	var out []words
+	for _, e := range q.Effects[:min(mostEffects, len(q.Effects))] {
+		if e.Chance < leastEffect && len(out) > 1 {
+			break
+		}
+		bid := "no bid pays"
+		if e.Stop != nil {
+			bid = "stop at " + m.bid(e.Stop)
+		}
+		out = append(out, sentence("If "+clean(e.Title)+": "+bid+" ("+percent(e.Chance)+")"))
+	}
 	return out
 }
 

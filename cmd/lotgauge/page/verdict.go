@@ -12,7 +12,9 @@ type verdict struct {
 	Word    string // "Stop at 50.00 GBP"
 	Lines   []words
 	Reasons []words
+	Alerts  []words // what is doubtful at a certain place
 	Limits  []limit
+	Alone   bool // the limits are what the figures say by themselves, and not to be kept to
 }
 
 // A limit is a bid, what it costs in the end and how often it loses money.
@@ -36,11 +38,7 @@ func (m *maker) conclusion() verdict {
 	p := &m.a.Purchase
 	switch m.a.Reading.Verdict {
 	case valuation.WalkAway:
-		v := verdict{Tone: "bad", Word: "Walk away"}
-		if p.BreakEvenBid != nil {
-			v.Lines = listed([]string{"By the figures alone you could go up to " + m.bid(p.BreakEvenBid) + "."}, sentence)
-		}
-		return v
+		return verdict{Tone: "bad", Word: "Walk away", Alone: p.BreakEvenBid != nil}
 	case valuation.TooDear:
 		return m.said("bad", "Too dear at "+m.bid(p.Ask), m.tooDear())
 	case valuation.Marginal:

@@ -77,7 +77,7 @@ func TestVerdict(t *testing.T) {
 		},
 		"a deal-breaker": {
 			func(a *valuation.Appraisal) { a.Reading.Verdict = valuation.WalkAway },
-			"bad", "Walk away", []string{"By the figures alone you could go up to 42.00 GBP."},
+			"bad", "Walk away", nil,
 		},
 		"no bid pays": {
 			func(a *valuation.Appraisal) { a.Reading.Verdict = valuation.WalkAway; a.Purchase.BreakEvenBid = nil },
@@ -151,5 +151,21 @@ func TestLimits(t *testing.T) {
 		if diff := cmp.Diff(c.want, rows(c.a)); diff != "" {
 			t.Errorf("%s:\n%s", name, diff)
 		}
+	}
+}
+
+// The bids of one to walk away from are set small: nobody should take them for
+// advice.
+func TestWalkAwayDoesNotSayStopAt(t *testing.T) {
+	a := rich()
+	if newView(a).Verdict.Alone || strings.Contains(written(t, a), "By the figures alone") {
+		t.Error("the bids of one to buy are set small")
+	}
+	a.Reading.Verdict = valuation.WalkAway
+	if text := written(t, a); !strings.Contains(text, "By the figures alone") || !strings.Contains(text, `class="limits small"`) {
+		t.Error("the bids of one to walk away from are not set small")
+	}
+	if newView(walkAway()).Verdict.Alone {
+		t.Error("there is no bid to be set small")
 	}
 }

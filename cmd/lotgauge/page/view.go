@@ -55,7 +55,8 @@ func newView(a *valuation.Appraisal) *view {
 		Prices:  m.sightings(),
 	}
 	v.Findings, v.Rules = m.findings(), m.rules()
-	v.Doubts, v.Mind, v.Rests = m.doubts(), m.mind(), m.rests()
+	v.Verdict.Alerts, v.Doubts = m.doubts()
+	v.Mind, v.Rests = m.mind(), m.rests()
 	v.Window = v.Verdict.Word + " – " + v.Subject.Title.Short
 	return v
 }
