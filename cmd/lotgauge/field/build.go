@@ -37,10 +37,11 @@ const MaxSize = 2_000_000
 //go:embed web
 var web embed.FS
 
-// The scripts of the page, in the order in which they come. The host is a
-// script of its own, since a worker runs it too.
+// The style and scripts of the page, in the order in which they come. The host
+// is a script of its own, since a worker runs it too.
 var (
-	hostScripts = []string{"unpack.js", "inflate.js", "host.js"}
+	styles      = []string{"style.css", "screens.css"}
+	hostScripts = []string{"unpack.js", "inflate.js", "join.js", "host.js"}
 	pageScripts = []string{
 		"dom.js", "words.js", "store.js", "engine.js", "find.js", "figures.js", "check.js", "points.js",
 		"model.js", "deal.js", "hand.js", "finds.js", "help.js", "main.js",
@@ -55,7 +56,11 @@ var shell = template.Must(template.ParseFS(web, "web/page.html"))
 // [diag.List]; a page over [MaxSize] is an error. The same input gives the same
 // bytes. Nothing is written where it fails.
 func Build(w io.Writer, p Page) error {
-	page, err := build(p, false)
+	v, err := newView(p)
+	if err != nil {
+		return err
+	}
+	page, err := v.page(false)
 	if err != nil {
 		return err
 	}
@@ -63,9 +68,16 @@ func Build(w io.Writer, p Page) error {
 	return err
 }
 
-// build makes the page. A served one may also load the script that keeps it,
-// from where it came itself.
-func build(p Page, served bool) ([]byte, error) {
+// view is what the template shows.
+type view struct {
+	Policy, Origin string
+	Style, Script  string
+	Host, Page     string
+	Data, Engine   string
+}
+
+// newView collects and packs what the page consists of.
+func newView(p Page) (*view, error) {
 	if len(p.Families) == 0 {
 		return nil, errors.New("no family to make a page of")
 	}
@@ -77,11 +89,41 @@ func build(p Page, served bool) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, err := newView(p, served)
+	program, err := p.Engine.sorted()
 	if err != nil {
 		return nil, err
 	}
-	v.Data, v.Engine = string(pack(compress(text))), string(pack(p.Engine.Wasm))
+	v := &view{
+		Script: lean(string(p.Engine.Script)),
+		Data:   string(pack(compress(text))), Engine: string(pack(program)),
+	}
+	return v, v.read()
+}
+
+// read reads the page's own style and scripts.
+func (v *view) read() error {
+	for text, files := range map[*string][]string{&v.Style: styles, &v.Host: hostScripts, &v.Page: pageScripts} {
+		var err error
+		if *text, err = joined(files...); err != nil {
+			return err
+		}
+	}
+	for _, text := range []string{v.Style, v.Script, v.Host, v.Page} {
+		if err := inert(text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// page is the page as a file, or as a server shows it: then it may also load the
+// script that keeps it, from where it came itself.
+func (v view) page(served bool) ([]byte, error) {
+	v.Origin = "file"
+	if served {
+		v.Origin = "served"
+	}
+	v.Policy = v.policy(served)
 	var page bytes.Buffer
 	if err := shell.Execute(&page, v); err != nil {
 		return nil, err
@@ -90,37 +132,6 @@ func build(p Page, served bool) ([]byte, error) {
 		return nil, fmt.Errorf("the page would be %d bytes long, over the %d that a phone opens at once: take fewer families", page.Len(), MaxSize)
 	}
 	return page.Bytes(), nil
-}
-
-// view is what the template shows.
-type view struct {
-	Policy, Style        string
-	Script, Host, Page   string
-	Data, Engine, Origin string
-}
-
-func newView(p Page, served bool) (*view, error) {
-	v := &view{Script: lean(string(p.Engine.Script)), Origin: "file"}
-	var err error
-	if v.Style, err = joined("style.css", "screens.css"); err != nil {
-		return nil, err
-	}
-	if v.Host, err = joined(hostScripts...); err != nil {
-		return nil, err
-	}
-	if v.Page, err = joined(pageScripts...); err != nil {
-		return nil, err
-	}
-	for _, text := range []string{v.Style, v.Script, v.Host, v.Page} {
-		if err := inert(text); err != nil {
-			return nil, err
-		}
-	}
-	if served {
-		v.Origin = "served"
-	}
-	v.Policy = v.policy(served)
-	return v, nil
 }
 
 // joined are files of the folder web, one after the other.

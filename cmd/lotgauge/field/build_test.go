@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
+	"math/rand/v2"
 	"regexp"
 	"strings"
 	"testing"
@@ -54,7 +55,11 @@ func TestBuildCarriesData(t *testing.T) {
 	if len(d.Families) != 1 || d.Families[0].ID != "tarnside-s3" || !d.Demonstration {
 		t.Errorf("carries %+v", d.Families)
 	}
-	if got := unpack(t, []byte(element(t, page, `<script type="text/plain" id="engine">`))); !bytes.Equal(got, p.Engine.Wasm) {
+	sorted, err := p.Engine.sorted()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := unpack(t, []byte(element(t, page, `<script type="text/plain" id="engine">`))); !bytes.Equal(got, sorted) {
 		t.Error("the engine is another one")
 	}
 }
@@ -140,7 +145,11 @@ func TestBuildIsReproducible(t *testing.T) {
 // TestServedPage differs from the file only in where it says it comes from, and
 // in that it may load the script that keeps it.
 func TestServedPage(t *testing.T) {
-	served, err := build(demoPage(t, largest), true)
+	v, err := newView(demoPage(t, largest))
+	if err != nil {
+		t.Fatal(err)
+	}
+	served, err := v.page(true)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,9 +178,17 @@ func TestBuildFaults(t *testing.T) {
 		t.Errorf("a script with an end in it: %v", err)
 	}
 	p = demoPage(t, largest)
-	p.Engine.Wasm = bytes.Repeat([]byte{7}, MaxSize)
+	noise := make([]byte, MaxSize)
+	rand.NewChaCha8([32]byte{}).Read(noise)
+	p.Engine.Wasm = compress(append(program(), section(0, noise)...))
 	if err := Build(&none, p); err == nil || !strings.Contains(err.Error(), "fewer families") {
 		t.Errorf("a page that is too large: %v", err)
+	}
+	for _, wasm := range [][]byte{nil, []byte("no gzip"), compress([]byte("no program")), compress(program())[:30]} {
+		p.Engine.Wasm = wasm
+		if err := Build(&none, p); err == nil || !strings.Contains(err.Error(), "the engine is") {
+			t.Errorf("an engine that is none: %v", err)
+		}
 	}
 	if none.Len() > 0 {
 		t.Errorf("%d bytes were written", none.Len())

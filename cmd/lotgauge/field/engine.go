@@ -6,6 +6,8 @@ import (
 	"context"
 	"embed"
 	"errors"
+	"fmt"
+	"io"
 	"io/fs"
 	"path"
 )
@@ -76,6 +78,23 @@ func engineIn(fsys fs.FS) (Engine, bool) {
 	}
 	script, err := fs.ReadFile(fsys, path.Join(engineDir, scriptFile))
 	return Engine{Wasm: wasm, Script: script}, err == nil
+}
+
+// sorted is the engine as a page carries it: sorted into streams and gzipped.
+func (e Engine) sorted() ([]byte, error) {
+	r, err := gzip.NewReader(bytes.NewReader(e.Wasm))
+	if err != nil {
+		return nil, fmt.Errorf("the engine is not gzipped: %w", err)
+	}
+	wasm, err := io.ReadAll(r)
+	if err != nil {
+		return nil, fmt.Errorf("the engine is damaged: %w", err)
+	}
+	sorted, err := split(wasm)
+	if err != nil {
+		return nil, fmt.Errorf("the engine is %w", err)
+	}
+	return compress(sorted), nil
 }
 
 // compress gzips, without a name or time: the same bytes for the same data.

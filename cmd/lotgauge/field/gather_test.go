@@ -44,7 +44,7 @@ func demoPage(t testing.TB, families ...string) Page {
 	t.Helper()
 	return Page{
 		Data: demonstration(t), Demonstration: true, Families: families,
-		Engine: Engine{Wasm: compress([]byte("engine")), Script: []byte("class Go {}\n")},
+		Engine: Engine{Wasm: compress(program()), Script: []byte("class Go {}\n")},
 	}
 }
 

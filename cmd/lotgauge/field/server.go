@@ -37,11 +37,15 @@ type server struct {
 }
 
 func newServer(p Page) (*server, error) {
-	file, err := build(p, false)
+	v, err := newView(p)
 	if err != nil {
 		return nil, err
 	}
-	shown, err := build(p, true)
+	file, err := v.page(false)
+	if err != nil {
+		return nil, err
+	}
+	shown, err := v.page(true)
 	if err != nil {
 		return nil, err
 	}

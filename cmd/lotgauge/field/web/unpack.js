@@ -32,21 +32,7 @@ function unzipped(bytes) {
   return new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
 }
 
-// textOf is the UTF-8 text that gzipped bytes hold.
-function textOf(bytes) {
-  return new Response(unzipped(bytes)).text();
-}
-
-// programOf is the WebAssembly module that gzipped bytes hold, compiled as it
-// comes where the browser can.
-async function programOf(bytes) {
-  const made = () => new Response(unzipped(bytes), { headers: { "Content-Type": "application/wasm" } });
-  if (WebAssembly.compileStreaming) {
-    try {
-      return await WebAssembly.compileStreaming(made());
-    } catch (e) {
-      if (!(e instanceof TypeError)) throw e;
-    }
-  }
-  return WebAssembly.compile(await made().arrayBuffer());
+// bytesOf is what gzipped bytes hold.
+async function bytesOf(bytes) {
+  return new Uint8Array(await new Response(unzipped(bytes)).arrayBuffer());
 }
