@@ -148,7 +148,7 @@ func (a *appraiser) sheets(l *Library, diags *diag.List) {
 	pick := func(key, own, fallback string, side charges.Side) *charges.Sheet {
 		at, id := a.listing.pos(key), own
 		if id == "" {
-			id, at = fallback, diag.Pos{File: l.shown(settingsFile)}
+			id, at = fallback, a.settings.sheetPos(key, l.shown(settingsFile))
 		}
 		return l.sheetFor(key, id, at, side, diags)
 	}
@@ -162,8 +162,12 @@ func (a *appraiser) sheets(l *Library, diags *diag.List) {
 // reported where it was named.
 func (l *Library) sheetFor(key, id string, at diag.Pos, side charges.Side, diags *diag.List) *charges.Sheet {
 	d := diag.Diagnostic{Severity: diag.Error, Pos: at}
-	if id == "" {
-		known, _ := l.Sheets()
+	known, missing := l.Sheets()
+	switch {
+	case missing.HasErrors() && !l.has(sheetsDir, id): // the folder is to blame, not who names a sheet
+		*diags = append(*diags, missing...)
+		return nil
+	case id == "":
 		d.Summary, d.Expected = "no charge sheet named for "+key, key+" = one of "+listed(known)
 		diags.Add(d)
 		return nil

@@ -3,6 +3,7 @@ package valuation
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"lotgauge/valuation/charges"
@@ -88,14 +89,13 @@ func (l *Library) checkOwners(f *checklist.Family, doc *diag.Document, owner map
 // checkDefaults reports settings that name sheets which are not there, or which
 // are for the other side of a deal.
 func (l *Library) checkDefaults(s *Settings, diags *diag.List) {
-	at := diag.Pos{File: l.shown(settingsFile)}
 	for _, d := range []struct {
 		key, id string
 		side    charges.Side
 	}{{"buy", s.Buy, charges.Buy}, {"sell", s.Sell, charges.Sell}, {"sell_parts", s.SellParts, charges.Sell}} {
 		if d.id != "" {
 			var own diag.List
-			l.sheetFor(d.key, d.id, at, d.side, &own)
+			l.sheetFor(d.key, d.id, s.sheetPos(d.key, l.shown(settingsFile)), d.side, &own)
 			*diags = append(*diags, own...)
 		}
 	}
@@ -156,6 +156,14 @@ type tableCheck struct {
 	diags    diag.List
 	known    []string
 	partial  bool // some family could not be read: an item may be one of its
+	unrated  []unrated
+}
+
+// unrated is a currency that rows cannot be converted from, or not to the home
+// currency: the error of the first of them in the file, and how many there are.
+type unrated struct {
+	err         *prices.RateError
+	line, count int
 }
 
 // parts reports parts and variants that have neither a price nor a guide.
@@ -204,6 +212,14 @@ func (c *tableCheck) rows() {
 			c.row(row, model)
 		}
 	}
+	for _, u := range c.unrated {
+		d := noRate(u.err)
+		d.Pos = diag.Pos{File: c.table.File(), Line: u.line}
+		if u.count > 1 {
+			d.Summary += ", which " + strconv.Itoa(u.count) + " rows need, this one first"
+		}
+		c.diags.Add(d)
+	}
 }
 
 // model is the family of an item that is a model, nil for a part.
@@ -220,16 +236,41 @@ func (c *tableCheck) model(item string) *checklist.Family {
 func (c *tableCheck) row(row prices.Row, model *checklist.Family) {
 	if model != nil {
 		if _, err := saleFactor(model, row); err != nil {
-			c.fail(row.Line, err.Error())
+			c.fail(row.Line, err)
 		}
 	}
-	if _, _, err := c.rates.Rate(row.Currency, c.settings.Currency, row.Day); err != nil {
-		c.fail(row.Line, err.Error())
+	_, _, err := c.rates.Rate(row.Currency, c.settings.Currency, row.Day)
+	var missing *prices.RateError
+	if errors.As(err, &missing) {
+		c.noRate(row.Line, missing)
 	}
 }
 
-func (c *tableCheck) fail(line int, summary string) {
-	c.diags.Add(diag.Diagnostic{Severity: diag.Error, Pos: diag.Pos{File: c.table.File(), Line: line}, Summary: summary})
+// noRate counts a row that cannot be converted. One diagnostic a currency says
+// what there is to do; one a row would hide the others.
+func (c *tableCheck) noRate(line int, missing *prices.RateError) {
+	i := slices.IndexFunc(c.unrated, func(u unrated) bool { return u.err.Currency == missing.Currency })
+	if i < 0 {
+		c.unrated = append(c.unrated, unrated{missing, line, 1})
+		return
+	}
+	u := &c.unrated[i]
+	u.count++
+	if line < u.line {
+		u.err, u.line = missing, line
+	}
+}
+
+// fail reports why a row cannot be used, all that there is to say.
+func (c *tableCheck) fail(line int, err error) {
+	var list diag.List
+	if !errors.As(err, &list) {
+		list = diag.List{{Severity: diag.Error, Summary: err.Error()}}
+	}
+	for _, d := range list {
+		d.Pos = diag.Pos{File: c.table.File(), Line: line}
+		c.diags.Add(d)
+	}
 }
 
 func (c *tableCheck) warn(line int, summary, try string) {

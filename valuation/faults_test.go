@@ -17,18 +17,7 @@ type patch struct{ file, old, new string }
 
 func patched(t testing.TB, patches ...patch) *valuation.Library {
 	t.Helper()
-	folder := fstest.MapFS{}
-	err := fs.WalkDir(os.DirFS(referenceDir), ".", func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		text, err := fs.ReadFile(os.DirFS(referenceDir), p)
-		folder[p] = &fstest.MapFile{Data: text}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	folder := referenceFiles(t)
 	for _, p := range patches {
 		if p.old == "" {
 			folder[p.file] = &fstest.MapFile{Data: []byte(p.new)}
@@ -41,6 +30,24 @@ func patched(t testing.TB, patches ...patch) *valuation.Library {
 		folder[p.file] = &fstest.MapFile{Data: []byte(strings.ReplaceAll(text, p.old, p.new))}
 	}
 	return valuation.Open(folder, "data", false)
+}
+
+// referenceFiles are the files of the reference folder.
+func referenceFiles(t testing.TB) fstest.MapFS {
+	t.Helper()
+	folder := fstest.MapFS{}
+	err := fs.WalkDir(os.DirFS(referenceDir), ".", func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		text, err := fs.ReadFile(os.DirFS(referenceDir), p)
+		folder[p] = &fstest.MapFile{Data: text}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return folder
 }
 
 const head = `format = 1
@@ -79,6 +86,10 @@ func TestListingFaults(t *testing.T) {
 		{"ask in another currency", head + `ask = "30 EUR"`, nil, `x.toml:5:7: ask in EUR, but the charge sheet "hall" is in GBP`},
 		{"hammer in another currency", head + `hammer = { low = "30 EUR", high = "40 EUR" }`, nil, `x.toml:5:`},
 		{"rate too old", strings.Replace(head, "2026-03-14", "2026-05-14", 1), nil, "GBP"},
+		{"no such sheet in the settings", head, []patch{{"settings.toml", `buy = "hall"`, `buy = "hal"`}}, `data/settings.toml:16:7: no charge sheet called "hal": expected one of hall, letter, parcel or table; try hall`},
+		{"no sheet in the settings", head, []patch{{"settings.toml", "buy = \"hall\"\n", ""}}, `data/settings.toml: no charge sheet named for buy: expected buy = one of hall, letter, parcel or table`},
+		{"rates without the column", head, []patch{{"rates.csv", "", "Date,USD\n2026-03-13,1.1\n"}}, `rates.csv has no column GBP`},
+		{"two faults in a row, the first", head, []patch{{"prices.csv", "sold,good,,52.00", "sold,goood,tyre:missing,52.00"}}, `data/prices.csv:2: grade: family quillmore-t3 has no grade "goood": expected one of fair, good or excellent; try good (and 1 more)`},
 		{"unknown grade in a row", head, []patch{{"prices.csv", "sold,good,,52.00", "sold,goood,,52.00"}}, `data/prices.csv:2`},
 		{"unknown point in a row", head, []patch{{"prices.csv", "lamps:missing", "lamp:missing"}}, `data/prices.csv:3`},
 		{"no prices", head, []patch{{"prices.csv", "", ""}}, `data/prices.csv`},
@@ -241,9 +252,9 @@ func TestCheckFindsFaults(t *testing.T) {
 		{"part without price or guide", []patch{{"families/quillmore-t3.toml", "guide = \"22 EUR\"\n", ""}}, `part "reverser-relay" has neither a price nor a guide`},
 		{"variant without price or guide", []patch{{"families/quillmore-t3.toml", "guide = \"70 EUR\"\n", ""}, {"prices.csv", "quillmore-t3/310,", "quillmore-t3/325,"}}, `variant "310" has neither a price nor a guide`},
 		{"row without a rate", []patch{{"rates.csv", "2024-11-22", "2024-10-22"}}, "data/prices.csv:3"},
-		{"settings name no sheet", []patch{{"settings.toml", `buy = "hall"`, `buy = "hell"`}}, `data/settings.toml: no charge sheet called "hell"`},
+		{"settings name no sheet", []patch{{"settings.toml", `buy = "hall"`, `buy = "hell"`}}, `data/settings.toml:16:7: no charge sheet called "hell"`},
 		{"settings name a sheet of the other side", []patch{{"settings.toml", `buy = "hall"`, `buy = "parcel"`}}, `"parcel" is for the other side`},
-		{"sheet in a currency without rates", []patch{{"sheets/table.toml", `"EUR"`, `"JPY"`}}, `data/sheets/table.toml: the sheet is in JPY: no rate of JPY`},
+		{"sheet in a currency without rates", []patch{{"sheets/table.toml", `"EUR"`, `"JPY"`}}, `data/sheets/table.toml: the sheet is in JPY: rates.csv has no column JPY`},
 		{"guide in a currency without rates", []patch{{"families/quillmore-t3.toml", "22 EUR", "22 SEK"}}, `the guide of part "reverser-relay" is in SEK`},
 		{"spending in a currency without rates", []patch{{"families/quillmore-t3.toml", "0.30 EUR", "0.30 SEK"}}, `what is spent on pickup, oxidised, is in SEK`},
 		{"broken sheet", []patch{{"sheets/hall.toml", `amount = "9.50"`, `amount = 9.50`}}, "data/sheets/hall.toml:"},

@@ -193,9 +193,9 @@ func TestFitFamilyFaults(t *testing.T) {
 	}{
 		{"quillmore-t4", nil, `data/families: no family called "quillmore-t4": expected one of quillmore-t3; try quillmore-t3`},
 		{"quillmore-t3", []patch{table("")}, `data/prices.csv: no price of family "quillmore-t3" up to 2026-03-14: expected rows for items such as quillmore-t3/310`},
-		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,goood,,5,EUR,,,,\n")}, `data/prices.csv:2: family quillmore-t3 has no grade "goood": expected one of fair, good or excellent`},
-		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,good,pant:chipped,5,EUR,,,,\n")}, `data/prices.csv:2: family quillmore-t3 has no point "pant"; did you mean "paint"?`},
-		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,good,paint:chiped,5,EUR,,,,\n")}, `data/prices.csv:2: point "paint" has no state "chiped"`},
+		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,goood,,5,EUR,,,,\n")}, `data/prices.csv:2: grade: family quillmore-t3 has no grade "goood": expected one of fair, good or excellent`},
+		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,good,pant:chipped,5,EUR,,,,\n")}, `data/prices.csv:2: lacking: family quillmore-t3 has no point "pant": expected one of tyres, pickup, reverser, lamps, paint or smoke-unit; try paint`},
+		{"quillmore-t3", []patch{table("2026-01-01,quillmore-t3/310,sold,good,paint:chiped,5,EUR,,,,\n")}, `data/prices.csv:2: lacking: point "paint" has no state "chiped"`},
 		{"quillmore-t3", []patch{table("1990-01-01,quillmore-t3/310,sold,good,,5,GBP,,,,\n")}, "data/prices.csv:2: no rate of GBP for 1990-01-01"},
 		{"quillmore-t3", []patch{table("x\n")}, "data/prices.csv:2"},
 		{"quillmore-t3", []patch{{"settings.toml", "currency = \"EUR\"\n", ""}}, "no home currency"},

@@ -1,6 +1,7 @@
 package valuation
 
 import (
+	"errors"
 	"slices"
 	"strings"
 
@@ -104,20 +105,8 @@ func (x *Item) CheckRow(row prices.Row) diag.List {
 		}
 		return diags
 	}
-	if row.Grade != "" {
-		if _, err := gradeFactor(x.family, row.Grade); err != nil {
-			fail("grade", err.Error())
-		}
-	}
-	for _, one := range lackings(row.Lacking) {
-		if _, err := lackingFactor(x.family, one); err != nil {
-			fail("lacking", err.Error())
-		}
-	}
-	if len(diags) == 0 {
-		if _, err := saleFactor(x.family, row); err != nil {
-			fail("lacking", err.Error())
-		}
+	if _, err := saleFactor(x.family, row); err != nil && !errors.As(err, &diags) {
+		fail("lacking", err.Error())
 	}
 	return diags
 }

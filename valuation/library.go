@@ -150,7 +150,7 @@ func (l *Library) Rates() (*prices.Rates, diag.List) {
 			defer f.Close()
 			l.rates.value, diags = prices.ReadRates(l.shown(ratesFile), f)
 		} else if _, err := fs.Stat(l.fsys, ratesFile); errors.Is(err, fs.ErrNotExist) {
-			l.rates.value, diags = prices.ReadRates(l.shown(ratesFile), strings.NewReader("Date,USD\n"))
+			l.rates.value, diags = prices.NoRates(l.shown(ratesFile)), nil
 		}
 		l.rates.diags = diags
 	}
@@ -167,9 +167,13 @@ func (l *Library) Sheets() ([]string, diag.List) { return l.stems(sheetsDir) }
 func (l *Library) stems(dir string) ([]string, diag.List) {
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil {
+		summary := "folder cannot be read: " + reason(err)
+		if errors.Is(err, fs.ErrNotExist) {
+			summary = "no such folder"
+		}
 		return nil, diag.List{{
 			Severity: diag.Error, Pos: diag.Pos{File: l.shown(dir)},
-			Summary: "folder cannot be read: " + reason(err), Expected: "a folder of TOML files",
+			Summary: summary, Expected: "a folder of TOML files",
 		}}
 	}
 	var ids []string

@@ -101,7 +101,7 @@ func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
 		t.Warn("hammer", "a fixed price has no hammer", `sale = "auction", or hammer left out`, "")
 	}
 	x.Hammer = readHammer(t)
-	if x.Fixed && x.Ask == nil {
+	if x.Fixed && !t.Has("ask") {
 		t.Report("sale", "a fixed price without a price", `ask = "60 EUR"`, "")
 	}
 	for _, c := range t.Children("finding") {
@@ -145,8 +145,9 @@ func readHammer(t *diag.Table) *Hammer {
 	low, high := readAmount(c, "low"), readAmount(c, "high")
 	c.Finish()
 	switch {
-	case low == nil || high == nil:
+	case !c.Has("low") || !c.Has("high"):
 		c.Report("", "hammer needs both ends", `{ low = "40 GBP", high = "95 GBP" }`, "")
+	case low == nil || high == nil: // refused
 	case low.Currency != high.Currency:
 		c.Report("high", "two currencies", "both ends in "+string(low.Currency), "")
 	case !low.Value.IsPositive() || !high.Value.GreaterThan(low.Value):

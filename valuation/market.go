@@ -110,30 +110,40 @@ func (m *market) fail(err error) {
 
 // noRate says in which file a rate is missing and how to mend it.
 func noRate(e *prices.RateError) diag.Diagnostic {
-	return diag.Diagnostic{
+	d := diag.Diagnostic{
 		Severity: diag.Error, Pos: diag.Pos{File: e.File}, Summary: e.Error(),
 		Expected: fmt.Sprintf("a rate of %s from at most %d days before", e.Currency, prices.MaxRateAge),
 		Try:      "add the day to the file, as the European Central Bank publishes it",
 	}
+	switch {
+	case e.NoFile:
+		d.Expected, d.Try = "exchange rates in "+e.File, "lotgauge rates update FILE, with the file that the European Central Bank publishes"
+	case e.NoColumn:
+		d.Expected, d.Try = fmt.Sprintf("a column %s, in units for 1 EUR", e.Currency), "lotgauge rates update FILE if the European Central Bank publishes it, or add the column"
+	}
+	return d
 }
 
 // saleFactor is what the price of a model is divided by to bring it to the
-// reference grade, sound: its grade's factor times those of what it lacked.
+// reference grade, sound: its grade's factor times those of what it lacked. The
+// error is a [diag.List] of all that the family does not know, without places.
 func saleFactor(f *checklist.Family, r prices.Row) (float64, error) {
 	factor := 1.0
-	if r.Grade != "" {
-		g, err := gradeFactor(f, r.Grade)
-		if err != nil {
-			return 0, err
+	var faults diag.List
+	times := func(x float64, err error) {
+		var d diag.Diagnostic
+		if factor *= x; errors.As(err, &d) {
+			faults.Add(d)
 		}
-		factor = g
+	}
+	if r.Grade != "" {
+		times(gradeFactor(f, r.Grade))
 	}
 	for _, l := range lackings(r.Lacking) {
-		s, err := lackingFactor(f, l)
-		if err != nil {
-			return 0, err
-		}
-		factor *= s
+		times(lackingFactor(f, l))
+	}
+	if len(faults) > 0 {
+		return 0, faults
 	}
 	if factor <= 0 {
 		return 0, fmt.Errorf("a sale at factor 0 says nothing of the price of a sound one")
@@ -148,25 +158,34 @@ func gradeFactor(f *checklist.Family, id string) (float64, error) {
 		}
 	}
 	known := ids(f.Grades, func(g checklist.Grade) string { return g.ID })
-	return 0, fmt.Errorf("family %s has no grade %q: expected one of %s", f.ID, id, listed(known))
+	return 0, unknownInRow("grade", "family "+f.ID+" has no grade "+quoted(id), id, known)
 }
 
 func lackingFactor(f *checklist.Family, l lacking) (float64, error) {
 	i := f.PointIndex(l.point)
 	if i < 0 {
-		return 0, fmt.Errorf("family %s has no point %q%s", f.ID, l.point, nearText(l.point, pointIDs(f)))
+		return 0, unknownInRow("lacking", "family "+f.ID+" has no point "+quoted(l.point), l.point, pointIDs(f))
 	}
 	p := &f.Points[i]
 	s := p.StateIndex(l.state)
 	if s < 0 {
-		return 0, fmt.Errorf("point %q has no state %q: expected one of %s", l.point, l.state, listed(stateIDs(p)))
+		return 0, unknownInRow("lacking", "point "+quoted(l.point)+" has no state "+quoted(l.state), l.state, stateIDs(p))
 	}
 	return p.States[s].Factor, nil
 }
 
-func nearText(name string, known []string) string {
-	if near, ok := diag.Nearest(name, known); ok {
-		return "; did you mean " + quoted(near) + "?"
+// unknownInRow is the error for a name in a cell that the family does not know.
+func unknownInRow(column, summary, name string, known []string) diag.Diagnostic {
+	near, _ := diag.Nearest(name, known)
+	return diag.Diagnostic{Severity: diag.Error, Key: column, Summary: summary, Expected: oneOfThese(known), Try: near}
+}
+
+// oneOfThese is what a name is expected to be, "" where there are too many to
+// be read.
+func oneOfThese(known []string) string {
+	const most = 20
+	if len(known) > most {
+		return ""
 	}
-	return ""
+	return "one of " + listed(known)
 }

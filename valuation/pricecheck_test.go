@@ -38,7 +38,7 @@ func TestCheckPrices(t *testing.T) {
 		{"a formula as note", "2026-03-02,tyre,sold,,,1.00,EUR,,1,fair,-1%", diag.Warning, `prices.csv:4: a spreadsheet would take "-1%" for a formula`},
 		{"a formula as source", "2026-03-02,tyre,sold,,,1.00,EUR,,1,@fair,", diag.Warning, `prices.csv:4: a spreadsheet would take "@fair" for a formula`},
 		{"an unknown item", "2026-03-02,tyer,sold,,,1.00,EUR,,1,,", diag.Warning, `prices.csv:4: no family knows the item "tyer"`},
-		{"an unknown grade", "2026-03-02,tank/110,sold,mint,,1.00,EUR,,1,,", diag.Error, `prices.csv:4: family tank has no grade "mint"`},
+		{"an unknown grade", "2026-03-02,tank/110,sold,mint,,1.00,EUR,,1,,", diag.Error, `prices.csv:4: grade: family tank has no grade "mint"`},
 		{"no rate", "2026-02-02,tyre,sold,,,1.00,JPY,,1,,", diag.Error, "prices.csv:4: no rate of JPY for 2026-02-02"},
 		{"unreadable", "2026-02-30,tyre,sold,,,1.00,EUR,,1,,", diag.Error, `prices.csv:4:1: date: "2026-02-30" is not a day`},
 	} {

@@ -200,7 +200,7 @@ func TestPriceRefuses(t *testing.T) {
 		"broken/1":   "families/broken.toml: ",
 		"../tank/1":  `no family knows the item "../tank/1"`,
 		"tyre":       "prices.csv:3: no rate of JPY for 2026-02-01",
-		"tank/118":   `prices.csv:4: family tank has no grade "mint"`,
+		"tank/118":   `prices.csv:4: grade: family tank has no grade "mint"`,
 		"tank/110/1": `no family knows the item "tank/110/1"`,
 	} {
 		r, diags := l.Price(item, on("2026-03-03"))

@@ -44,6 +44,16 @@ type Settings struct {
 	// Demonstration says that the folder still holds the invented prices of the
 	// starter folder.
 	Demonstration bool
+
+	named map[string]diag.Pos // where the charge sheets are named, by key
+}
+
+// sheetPos is where a charge sheet is named, the file for one that is not.
+func (s *Settings) sheetPos(key, file string) diag.Pos {
+	if at, ok := s.named[key]; ok {
+		return at
+	}
+	return diag.Pos{File: file}
 }
 
 // readSettings reads settings.toml. Whatever it leaves out has the value of the
@@ -61,6 +71,7 @@ func readSettings(doc *diag.Document) *Settings {
 		Buy:       t.Text("buy"),
 		Sell:      t.Text("sell"),
 		SellParts: t.Text("sell_parts"),
+		named:     map[string]diag.Pos{},
 
 		Demonstration: t.Flag("demonstration", false),
 		PriceRules: prices.Rules{
@@ -78,6 +89,11 @@ func readSettings(doc *diag.Document) *Settings {
 	s.PriceRules.Home = s.Currency
 	s.BenchRate = readHourly(t, "bench_rate", s.Currency)
 	s.StallRate = readHourly(t, "stall_rate", s.Currency)
+	for _, key := range []string{"buy", "sell", "sell_parts"} {
+		if t.Has(key) {
+			s.named[key] = t.Pos(key)
+		}
+	}
 	t.Finish()
 	return s
 }

@@ -85,7 +85,7 @@ func (r *tableReader) price(cells []string) digits {
 	price, err := parseDigits(text)
 	switch {
 	case err != nil:
-		r.refuse(priceColumn, cells, err.Error(), "a plain number above 0 such as 12.50", "")
+		r.refuse(priceColumn, cells, err.Error(), "a plain number above 0 such as 12.50", withPoint(text))
 	case price.isZero():
 		r.refuse(priceColumn, cells, "the price is 0", "a price above 0", "to leave the row out if nothing was paid")
 	}
@@ -100,7 +100,7 @@ func (r *tableReader) postage(cells []string) digits {
 	}
 	postage, err := parseDigits(text)
 	if err != nil {
-		r.refuse(postageColumn, cells, err.Error(), "a plain number such as 3.50, or nothing", "")
+		r.refuse(postageColumn, cells, err.Error(), "a plain number such as 3.50, or nothing", withPoint(text))
 	}
 	return postage
 }

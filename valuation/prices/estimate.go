@@ -25,7 +25,8 @@ type Item struct {
 	Guide    float64 // a price in the home currency that counts as one observation; above 0
 	HasGuide bool
 	// Factor is what the price of a row is divided by, to be that of a sound
-	// one at the reference grade: above 0. An error refuses the row. Nil: 1.
+	// one at the reference grade: above 0. An error refuses the row; a diag.List
+	// is reported one by one, at the row's line. Nil: 1.
 	Factor func(Row) (float64, error)
 }
 

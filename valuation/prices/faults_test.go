@@ -35,7 +35,16 @@ func TestRowFaults(t *testing.T) {
 		{"2026-01-01,shoe,sold,,,0.00,EUR,,,,", `24: price: the price is 0: expected a price above 0; try to leave the row out if nothing was paid`},
 		{"2026-01-01,shoe,sold,,,1e9,EUR,,,,", `24: price: "1e9" is not a plain number: ` + price},
 		{"2026-01-01,shoe,sold,,,99999999999.99999999,EUR,,,,", `24: price: the number has more than 18 digits: ` + price},
-		{`2026-01-01,shoe,sold,,,"9,50",EUR,,,,`, `24: price: "9,50" has a comma: decimals follow a point, and digits are not grouped: ` + price},
+		{`2026-01-01,shoe,sold,,,"9,50",EUR,,,,`, `24: price: "9,50" has a comma: decimals follow a point, and digits are not grouped: ` + price + "; try 9.50"},
+		{`2026-01-01,shoe,sold,,,"1,950",EUR,,,,`, `24: price: "1,950" has a comma: decimals follow a point, and digits are not grouped: ` + price},
+		{`2026-01-01,shoe,sold,,,5,EUR,"3,5",,,`, `30: postage: "3,5" has a comma: decimals follow a point, and digits are not grouped: ` +
+			"expected a plain number such as 3.50, or nothing; try 3.5"},
+		{"2026-01-01,shoe,sold,,,71,50,EUR,,,,", `the row has 12 cells, as 71,50 makes two of them: expected decimals after a point; try 71.50`},
+		{"2026-01-01,shoe,sold,,,71,5,EUR,3,50,,,", `the row has 13 cells, as 71,5 makes two of them: expected decimals after a point; try 71.5`},
+		{"2026-01-01,shoe,sold,,,71,50,EUR,,,", `the row has 11 cells, as 71,50 makes two of them: expected decimals after a point; try 71.50`},
+		{"2026-01-01,shoe,sold,,,71.50,EUR,3,50,,,", `the row has 12 cells, as 3,50 makes two of them: expected decimals after a point; try 3.50`},
+		{"2026-01-01,shoe,sold,,,71.50,EUR,3,1,,red, late", `the row has 12 cells: expected 11, one for each column; try quotes around a text with a comma in it`},
+		{"2026-01-01,shoe,sold,,,1,500,EUR,,,,", `the row has 12 cells: expected 11, one for each column; try quotes around a text with a comma in it`},
 		{"2026-01-01,shoe,sold,,,5,,,,,", `26: currency: unknown currency "": expected an ISO 4217 code such as EUR`},
 		{"2026-01-01,shoe,sold,,,5,eur,,,,", `26: currency: currency codes are written in capitals: EUR, not eur: expected an ISO 4217 code such as EUR`},
 		{"2026-01-01,shoe,sold,,,5,EUR,free,,,", `30: postage: "free" is not a plain number: expected a plain number such as 3.50, or nothing`},
@@ -84,9 +93,9 @@ func TestHeaderFaults(t *testing.T) {
 		"date,item,kind,price,currency,Item\n": {
 			"prices.csv:1:31: item: there are two columns item: expected each column once"},
 		strings.ReplaceAll(header, ",", ";"): {"prices.csv:1: the columns are separated by semicolons: " +
-			headerExpected + "; try to save it as comma-separated CSV"},
+			headerExpected + "; try lotgauge prices import FILE --map MAP.toml, which reads it as it is, or to save it as comma-separated CSV"},
 		strings.ReplaceAll(header, ",", "\t"): {"prices.csv:1: the columns are separated by tabs: " +
-			headerExpected + "; try to save it as comma-separated CSV"},
+			headerExpected + "; try lotgauge prices import FILE --map MAP.toml, which reads it as it is, or to save it as comma-separated CSV"},
 		strings.ReplaceAll(twoRows, "\n", "\r"): {"prices.csv:1:170: a quoted text does not end where a comma or the line does: " +
 			`expected the whole text in quotes, with "" for a quote in it`},
 		strings.ReplaceAll(header+"2026-01-01,shoe,sold,,,5,EUR,,,,\n", "\n", "\r"): {
@@ -175,14 +184,14 @@ func TestTooLarge(t *testing.T) {
 func TestReportsAreCut(t *testing.T) {
 	bad := strings.Repeat("2026-01-05,shoe,sold,,,0,EUR,,,,\n", 150)
 	table, faults := ReadTable("prices.csv", strings.NewReader(header+bad+"2026-01-05,shoe,sold,,,5,EUR,,,,\n"))
-	if len(faults) != MaxReports+1 || table.Len() != 1 {
+	if len(faults) != MaxReports || table.Len() != 1 {
 		t.Fatalf("%d diagnostics, %d rows", len(faults), table.Len())
 	}
 	sorted := faults.Sorted()
-	if got, want := sorted[MaxReports].Error(), "prices.csv:101:24: 50 more problems are not shown: try to mend those shown first"; got != want {
+	if got, want := sorted[MaxReports-1].Error(), "prices.csv:100:24: 51 more problems are not shown: try to mend those shown first"; got != want {
 		t.Errorf("the last says %q, want %q", got, want)
 	}
-	for i, d := range sorted[:MaxReports] {
+	for i, d := range sorted[:MaxReports-1] {
 		if !strings.HasPrefix(d.Error(), fmt.Sprintf("prices.csv:%d:24: price: the price is 0", i+2)) {
 			t.Fatalf("diagnostic %d is %v", i, d)
 		}

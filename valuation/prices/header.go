@@ -64,8 +64,8 @@ func (r *tableReader) readHeader(cells []string) bool {
 			r.at[c] = i
 		}
 	}
-	if why := notCommas(cells); why != "" {
-		r.reports.error(r.line(), 0, why, "a header such as "+exampleHeader, "to save it as comma-separated CSV")
+	if why, try := notCommas(cells); why != "" {
+		r.reports.error(r.line(), 0, why, "a header such as "+exampleHeader, try)
 		return false
 	}
 	missing := r.missing()
@@ -78,19 +78,25 @@ func (r *tableReader) readHeader(cells []string) bool {
 const exampleHeader = "date,item,kind,grade,lacking,price,currency,postage,qty,source,note"
 
 // notCommas says what separates the cells of a header that is not separated by
-// commas, or ends its line, if that can be seen. Spreadsheets of many countries
-// write semicolons, or tabs, and call it CSV, and old ones end lines in CR
-// alone. A list of missing columns would not say why.
-func notCommas(cells []string) string {
+// commas, or ends its line, if that can be seen, and what to do. Spreadsheets of
+// many countries write semicolons, or tabs, and call it CSV, and old ones end
+// lines in CR alone. A list of missing columns would not say why.
+func notCommas(cells []string) (why, try string) {
+	const takeOver = "lotgauge prices import FILE --map MAP.toml, which reads it as it is, or to save it as comma-separated CSV"
 	switch {
-	case len(cells) == 1 && strings.Contains(cells[0], ";"):
-		return "the columns are separated by semicolons"
-	case len(cells) == 1 && strings.Contains(cells[0], "\t"):
-		return "the columns are separated by tabs"
+	case !slices.ContainsFunc(cells[1:], isColumn) && strings.Contains(cells[0], ";"):
+		return "the columns are separated by semicolons", takeOver
+	case !slices.ContainsFunc(cells[1:], isColumn) && strings.Contains(cells[0], "\t"):
+		return "the columns are separated by tabs", takeOver
 	case strings.Contains(strings.Join(cells, ""), "\r"):
-		return "the lines end in CR alone"
+		return "the lines end in CR alone", "to save it as comma-separated CSV"
 	}
-	return ""
+	return "", ""
+}
+
+// isColumn reports whether a cell of the header names a column.
+func isColumn(cell string) bool {
+	return slices.Contains(columnNames[:], strings.ToLower(strings.TrimSpace(cell)))
 }
 
 // missing reports the required columns that are missing and is the names of

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"lotgauge/valuation/diag"
 	"lotgauge/valuation/money"
 )
 
@@ -39,7 +40,7 @@ func (t *Table) observe(item Item, rules Rules, rates *Rates, until day) ([]Use,
 		}
 		use, err := observation(t.row(i), item, rules, rates)
 		if err != nil {
-			reports.error(int(t.rows[i].line), 0, err.Error(), "", remedy(err))
+			reports.row(int(t.rows[i].line), err)
 			continue
 		}
 		use.Weight = weightOf(use.Row, rules, until)
@@ -48,13 +49,36 @@ func (t *Table) observe(item Item, rules Rules, rates *Rates, until day) ([]Use,
 	return uses, reports.list().Err()
 }
 
+// row adds why a row cannot be used: what Item.Factor found in its cells, or one
+// error.
+func (r *reports) row(line int, err error) {
+	var list diag.List
+	var one diag.Diagnostic
+	switch {
+	case errors.As(err, &list):
+	case errors.As(err, &one):
+		list = diag.List{one}
+	default:
+		r.error(line, 0, err.Error(), "", remedy(err))
+	}
+	for _, d := range list {
+		d.Pos.Line = line
+		r.add(d)
+	}
+}
+
 // remedy is what to try about a row that cannot be used.
 func remedy(err error) string {
 	var missing *RateError
-	if errors.As(err, &missing) && missing.File != "" {
-		return "to bring " + missing.File + " up to date"
+	switch {
+	case !errors.As(err, &missing) || missing.File == "":
+		return ""
+	case missing.NoColumn:
+		return "to add that column to " + missing.File
+	case missing.NoFile:
+		return "to make " + missing.File + ": lotgauge rates update FILE"
 	}
-	return ""
+	return "to bring " + missing.File + " up to date"
 }
 
 // weightOf halves the weight of a row with each half-life since.

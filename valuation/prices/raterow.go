@@ -11,6 +11,11 @@ import (
 // row reads one row and appends its rates; ok is false if it has a fault.
 func (r *ratesReader) row(line string) (d day, ok bool) {
 	before := r.reports.count
+	if number := quotedComma(line); number != "" {
+		r.reports.error(r.lineNo, 0, fmt.Sprintf("the rate %q has a decimal comma", number),
+			"decimals after a point", strings.Replace(number, ",", ".", 1))
+		return 0, false
+	}
 	cell, rest, more := strings.Cut(line, ",")
 	d = r.date(cell)
 	column, i := 1, 1
@@ -24,6 +29,19 @@ func (r *ratesReader) row(line string) (d day, ok bool) {
 			fmt.Sprintf("%d, one for each column", len(r.used)), "")
 	}
 	return d, r.reports.count == before
+}
+
+// quotedComma is the first number of a line in quotes with a decimal comma, as
+// spreadsheets of many countries write it, "" if there is none.
+func quotedComma(line string) string {
+	for _, text, found := strings.Cut(line, `"`); found; _, text, found = strings.Cut(text, `"`) {
+		var cell string
+		cell, text, _ = strings.Cut(text, `"`)
+		if whole, decimals, comma := strings.Cut(cell, ","); comma && isDigits(whole) && isDigits(decimals) {
+			return cell
+		}
+	}
+	return ""
 }
 
 // date reads the first cell of a row: a date as 2026-03-14 in the history, as

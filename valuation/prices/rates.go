@@ -3,6 +3,7 @@ package prices
 import (
 	"fmt"
 	"sort"
+	"strings"
 	"time"
 
 	"github.com/shopspring/decimal"
@@ -29,10 +30,14 @@ const base money.Currency = "EUR"
 // after [ReadRates]. The zero Rates, and a nil one, know no rate.
 type Rates struct {
 	file    string
+	absent  bool // there is no such file
 	columns map[money.Currency]int
 	days    []rateDay // ascending
 	cells   []digits  // of all days, in the order of the file; 0 where there is no rate
 }
+
+// NoRates are the rates of a file that is not there: none, and errors say so.
+func NoRates(file string) *Rates { return &Rates{file: file, absent: true} }
 
 // rateDay is one row of the file: its rates begin at cells[at].
 type rateDay struct {
@@ -46,10 +51,20 @@ type RateError struct {
 	Currency money.Currency
 	On       time.Time // the day of the conversion
 	Last     time.Time // of the last rate before it; zero where there is none
+	NoFile   bool      // there is no file of rates
+	NoColumn bool      // the file has no column of the currency, whatever the day
 }
 
-// Error names the currency, the day and the last rate there was.
+// Error names the currency, the day and the last rate there was, or what keeps
+// the currency from having any.
 func (e *RateError) Error() string {
+	name := e.File[strings.LastIndexByte(e.File, '/')+1:]
+	switch {
+	case e.NoFile:
+		return fmt.Sprintf("there is no %s, and so no rate of %s", name, e.Currency)
+	case e.NoColumn:
+		return fmt.Sprintf("%s has no column %s", name, e.Currency)
+	}
 	last := "there is none before it"
 	if !e.Last.IsZero() {
 		last = "the last one is of " + e.Last.Format(time.DateOnly)
@@ -92,9 +107,10 @@ func (x *Rates) perBase(c money.Currency, on day) (decimal.Decimal, day, error) 
 	if x == nil {
 		return decimal.Decimal{}, 0, missing
 	}
-	missing.File = x.file
+	missing.File, missing.NoFile = x.file, x.absent
 	column, known := x.columns[c]
 	if !known {
+		missing.NoColumn = !x.absent && x.file != ""
 		return decimal.Decimal{}, 0, missing
 	}
 	after := sort.Search(len(x.days), func(i int) bool { return x.days[i].day > on })

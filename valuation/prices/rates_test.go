@@ -136,7 +136,7 @@ func TestRateAge(t *testing.T) {
 		{"USD", "EUR", "2030-01-01", "no rate of USD for 2030-01-01 or the 10 days before: the last one is of 2026-04-13"},
 		{"USD", "EUR", "1998-12-31", "no rate of USD for 1998-12-31 or the 10 days before: there is none before it"},
 		{"CNY", "EUR", "1999-01-08", "no rate of CNY for 1999-01-08 or the 10 days before: there is none before it"},
-		{"KWD", "EUR", "2024-02-19", "no rate of KWD for 2024-02-19 or the 10 days before: there is none before it"},
+		{"KWD", "EUR", "2024-02-19", "rates.csv has no column KWD"},
 	} {
 		_, _, err := rates.Rate(c.from, c.to, on(c.day))
 		var missing *RateError
@@ -144,6 +144,43 @@ func TestRateAge(t *testing.T) {
 			t.Errorf("%s %s: %v, want %s", c.from, c.day, err, c.want)
 		}
 	}
+}
+
+// A file that is not there is named, and so is one without rows.
+func TestAbsentRates(t *testing.T) {
+	empty, _ := ReadRates("data/rates.csv", strings.NewReader("Date,USD\n"))
+	for _, c := range []struct {
+		rates    *Rates
+		currency money.Currency
+		want     string
+	}{
+		{NoRates("data/rates.csv"), "USD", "there is no rates.csv, and so no rate of USD"},
+		{empty, "SEK", "rates.csv has no column SEK"},
+		{empty, "USD", "no rate of USD for 2026-01-01 or the 10 days before: there is none before it"},
+	} {
+		_, _, err := c.rates.Rate(c.currency, "EUR", on("2026-01-01"))
+		var missing *RateError
+		if !errors.As(err, &missing) || missing.File != "data/rates.csv" || err.Error() != c.want {
+			t.Errorf("%s: %v, want %s", c.currency, err, c.want)
+		}
+		if remedy(err) == "" {
+			t.Errorf("%s: nothing to try", c.currency)
+		}
+	}
+	if _, _, ok := NoRates("rates.csv").Span(); ok {
+		t.Error("no rates span days")
+	}
+}
+
+// Rates as a spreadsheet saves them are told by their decimal commas.
+func TestRatesWithDecimalCommas(t *testing.T) {
+	rates, faults := ReadRates("rates.csv", strings.NewReader("Date,USD,JPY\n2026-01-05,\"1,1151\",\"161,2\"\n\"2026-01-02\",\"1.1\",160\n"))
+	wantFaults(t, faults, `rates.csv:2: the rate "1,1151" has a decimal comma: expected decimals after a point; try 1.1151`)
+	if _, of, err := rates.Rate("USD", "EUR", on("2026-01-05")); err != nil || !of.Equal(on("2026-01-02")) {
+		t.Errorf("the other row is not read: %v, %v", of, err)
+	}
+	_, faults = ReadRates("rates.csv", strings.NewReader("Date;USD;JPY\n2026-01-05;1,1151;161,2\n"))
+	wantFaults(t, faults, "rates.csv:1: the columns are separated by semicolons: expected a header such as Date,USD,JPY; try the file as the European Central Bank publishes it")
 }
 
 // Without a file of rates, equal currencies convert and others do not.

@@ -94,6 +94,11 @@ func (r *ratesReader) readHeader() bool {
 		return false
 	}
 	names := strings.Split(header, ",")
+	if len(names) == 1 && strings.Contains(header, ";") {
+		r.reports.error(r.lineNo, 0, "the columns are separated by semicolons", "a header such as Date,USD,JPY",
+			"the file as the European Central Bank publishes it")
+		return false
+	}
 	if !strings.EqualFold(unquoted(names[0]), "date") {
 		r.reports.error(r.lineNo, 1, fmt.Sprintf("the first column is %s", quote(names[0])),
 			"a header such as Date,USD,JPY", "")

@@ -6,7 +6,8 @@ import (
 	"lotgauge/valuation/diag"
 )
 
-// MaxReports is the number of diagnostics kept for one file.
+// MaxReports is the number of diagnostics kept for one file. Where there are
+// more, the last of them says how many are not shown.
 const MaxReports = 100
 
 // reports collects the diagnostics of a file and counts those over the limit.
@@ -30,13 +31,15 @@ func (r *reports) error(line, column int, summary, expected, try string) {
 		Summary: summary, Expected: expected, Try: try})
 }
 
-// list is what was kept, in the order of the file, and at the place of the last
-// of it how many were not.
+// list is what was kept, in the order of the file. The last one gives way to how
+// many are not shown: at least two, since it is one of them.
 func (r *reports) list() diag.List {
 	kept := r.kept.Sorted()
-	if cut := r.count - MaxReports; cut > 0 {
-		kept.Add(diag.Diagnostic{Severity: diag.Error, Pos: kept[len(kept)-1].Pos,
-			Summary: fmt.Sprintf("%d more problems are not shown", cut),
+	if r.count > MaxReports {
+		shown := min(len(kept), MaxReports-1)
+		kept = kept[:shown]
+		kept.Add(diag.Diagnostic{Severity: diag.Error, Pos: kept[shown-1].Pos,
+			Summary: fmt.Sprintf("%d more problems are not shown", r.count-shown),
 			Try:     "to mend those shown first"})
 	}
 	return kept

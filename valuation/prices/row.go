@@ -59,6 +59,11 @@ func (r *tableReader) wellFormed(cells []string) bool {
 	if cells[0] == "" && strings.Join(cells, "") == "" {
 		return false
 	}
+	if number := r.decimalComma(cells); number != "" {
+		r.reports.error(r.line(), 0, fmt.Sprintf("the row has %d cells, as %s makes two of them", len(cells), number),
+			"decimals after a point", withPoint(number))
+		return false
+	}
 	if len(cells) != r.width {
 		r.reports.error(r.line(), 0, fmt.Sprintf("the row has %d cells", len(cells)),
 			fmt.Sprintf("%d, one for each column", r.width), "quotes around a text with a comma in it")
@@ -75,4 +80,43 @@ func (r *tableReader) wellFormed(cells []string) bool {
 		}
 	}
 	return true
+}
+
+// decimalComma is a price or postage that was written with a decimal comma and
+// so cut into two cells, "" if there is none. It is told by digits where the
+// currency should be, or by a cell too many and two digits after the number. A
+// row that leaves out its last cells can have a cell for each column and be cut
+// all the same.
+func (r *tableReader) decimalComma(cells []string) string {
+	for _, c := range [...]column{priceColumn, postageColumn} {
+		i := r.at[c]
+		if i < 0 || i+1 >= len(cells) || !isDigits(trim(cells[i+1])) || !isDigits(trim(cells[i])) {
+			continue
+		}
+		decimals := trim(cells[i+1])
+		if i+1 == r.at[currencyColumn] && len(decimals) <= 2 || len(cells) > r.width && len(decimals) == 2 {
+			return trim(cells[i]) + "," + decimals
+		}
+	}
+	return ""
+}
+
+// isDigits reports whether text is of digits alone.
+func isDigits(text string) bool {
+	for i := range len(text) {
+		if text[i]-'0' > 9 {
+			return false
+		}
+	}
+	return text != ""
+}
+
+// withPoint is a number with a decimal comma as it should be written, "" if the
+// text is none. A comma before three digits may stand between thousands.
+func withPoint(text string) string {
+	whole, decimals, found := strings.Cut(text, ",")
+	if !found || !isDigits(whole) || !isDigits(decimals) || len(decimals) == 3 && whole != "0" {
+		return ""
+	}
+	return whole + "." + decimals
 }
