@@ -20,8 +20,9 @@ const initLong = `Write a starter data folder: the built-in families, charge she
 and settings, to be changed. DIR must not be there yet or be empty; nothing is
 ever overwritten, and if anything fails nothing is left behind.
 
-The makers and prices in it are invented. Replace them by your own before
-trusting a figure.`
+The makers and prices in it are invented, and whatever rests on them says so.
+Replace them by your own before trusting a figure, and take demonstration out of
+settings.toml then.`
 
 func newInitCmd(e *environment, runF func(*initOptions) error) *cobra.Command {
 	opts := &initOptions{environment: e}
@@ -57,6 +58,6 @@ func runInit(opts *initOptions) error {
 	if abs, err := filepath.Abs(opts.Dir); err == nil && abs == finder.Place() {
 		use = "lotgauge uses it from now on"
 	}
-	_, err := fmt.Fprintf(opts.Out, "%s: a starter data folder; %s.\nIts makers and prices are invented: replace them by your own.\n", name, use)
+	_, err := fmt.Fprintf(opts.Out, "%s: a starter data folder; %s.\nIts makers and prices are invented: replace them by your own, then take\ndemonstration out of its settings.toml.\n", name, use)
 	return unwritten(err)
 }

@@ -44,6 +44,30 @@ func TestReadme(t *testing.T) {
 	}
 }
 
+// The listing that README.md shows is one: it is appraised, whole, and every
+// kind of finding is in it.
+func TestReadmeListing(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(text), "```toml\nformat = 1\ntitle")
+	listing, _, ok := strings.Cut(rest, "```")
+	if !ok {
+		t.Fatal("there is none")
+	}
+	for _, key := range []string{"variant", "feature", "option", "state", "reading", "symptom", "present", "note", "trust", `by = "hidden"`} {
+		if !strings.Contains(listing, "\n"+key) {
+			t.Errorf("%s is not shown", key)
+		}
+	}
+	s := newScreenful()
+	s.In = strings.NewReader("format = 1\ntitle" + listing)
+	if out := s.run(t, exitDone, "appraise", "--draws", "100", "-"); !strings.Contains(out, "restore and keep") || s.err.Len() > 0 {
+		t.Errorf("%s\n%s", out, &s.err)
+	}
+}
+
 // consoleLines are the commands in the console blocks of a Markdown file,
 // without the prompt.
 func consoleLines(t *testing.T, file string) []string {
