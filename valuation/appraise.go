@@ -162,12 +162,14 @@ func (a *appraiser) sheets(l *Library, diags *diag.List) {
 // reported where it was named.
 func (l *Library) sheetFor(key, id string, at diag.Pos, side charges.Side, diags *diag.List) *charges.Sheet {
 	d := diag.Diagnostic{Severity: diag.Error, Pos: at}
-	known, missing := l.Sheets()
-	switch {
-	case missing.HasErrors() && !l.has(sheetsDir, id): // the folder is to blame, not who names a sheet
-		*diags = append(*diags, missing...)
-		return nil
-	case id == "":
+	if !l.has(sheetsDir, id) { // the folder may be to blame, not who names a sheet
+		if _, missing := l.Sheets(); missing.HasErrors() {
+			*diags = append(*diags, missing...)
+			return nil
+		}
+	}
+	if id == "" {
+		known, _ := l.Sheets()
 		d.Summary, d.Expected = "no charge sheet named for "+key, key+" = one of "+listed(known)
 		diags.Add(d)
 		return nil

@@ -25,6 +25,10 @@ type reader struct {
 	sheet *Sheet
 	named []string // the lines so far, in order: the first line, then charges
 	later []string // the charges from the present one on
+
+	// What could not be read, and has been reported: what names it is not at fault.
+	sideless bool // the side of the sheet
+	nameless bool // the id of some charge
 }
 
 // Read reads a charge sheet. What is wrong goes into doc, all of it in one go.
@@ -35,7 +39,7 @@ func Read(doc *diag.Document) *Sheet {
 	r.header(t)
 	r.increments(t)
 	r.charges(t)
-	if r.sheet.Side == Buy && r.sheet.runs() > maxRuns {
+	if r.sheet.Side == Buy && !r.sideless && r.sheet.runs() > maxRuns {
 		t.Report("charge", "the charges can fall in too many combinations as the bid rises",
 			fmt.Sprintf("fewer tiers that fall and up_to bounds: at most %d combinations", maxRuns), "")
 	}
@@ -52,7 +56,11 @@ func (r *reader) header(t *diag.Table) {
 	}
 	s.ID = t.ID("id")
 	s.Title = titled(t, s.ID)
-	if t.Need("side", `"buy" or "sell"`) && t.Choice("side", "buy", "buy", "sell") == "sell" {
+	t.Need("side", `"buy" or "sell"`)
+	switch t.Choice("side", "", "buy", "sell") {
+	case "":
+		r.sideless = true
+	case "sell":
 		s.Side = Sell
 	}
 	if t.Need("currency", aCurrency) {

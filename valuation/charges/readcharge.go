@@ -19,7 +19,9 @@ var reserved = []string{"hammer", "price"}
 func (r *reader) charges(t *diag.Table) {
 	tables := capped(t, "charge")
 	for _, c := range tables {
-		r.later = append(r.later, c.Text("id"))
+		id := c.Text("id")
+		r.later = append(r.later, id)
+		r.nameless = r.nameless || id == ""
 	}
 	r.named = append(r.named, r.sheet.First())
 	for _, c := range tables {

@@ -35,7 +35,8 @@ func (r *reader) resolve(t *diag.Table, key string) []int {
 }
 
 // unresolved reports a name that is no line above: the charge itself or one
-// below, the first line of the other side, or nothing known.
+// below, the first line of the other side, or nothing known. Where the side or
+// some id is not known, it may be that.
 func (r *reader) unresolved(t *diag.Table, key string, i int, name string) {
 	const expected = "the id of a line above this one"
 	switch k := slices.Index(r.later, name); {
@@ -43,6 +44,7 @@ func (r *reader) unresolved(t *diag.Table, key string, i int, name string) {
 		t.ReportItem(key, i, fmt.Sprintf("%s rests on itself", name), expected, "")
 	case k > 0:
 		t.ReportItem(key, i, fmt.Sprintf("%s comes further down", name), expected, "moving "+name+" up")
+	case slices.Contains(reserved, name) && r.sideless, r.nameless && !slices.Contains(reserved, name):
 	case slices.Contains(reserved, name):
 		t.ReportItem(key, i, fmt.Sprintf("no line %s on this side", name), expected, r.sheet.First())
 	default:
