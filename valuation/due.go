@@ -102,7 +102,7 @@ func (a *appraiser) addDue(into map[string]*DuePrice, id, title string, e *price
 	}
 	d := entry(into, a.settings.Currency, id, title)
 	d.Listings++
-	d.Rows = e.Observations + e.SetAside
+	d.Rows = e.Observations
 	for _, u := range e.Uses {
 		if u.Row.Day.After(d.Newest) {
 			d.Newest = u.Row.Day
