@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"time"
 
@@ -187,8 +188,11 @@ func readFinding(t *diag.Table) Finding {
 }
 
 // checkFinding reports a finding that is about nothing, about two things, or
-// that says nothing of what it is about.
+// that says nothing of what it is about. Where a key was refused nobody knows.
 func checkFinding(t *diag.Table, f *Finding) {
+	if slices.ContainsFunc([]string{"point", "state", "reading", "feature", "option", "symptom", "variant", "by"}, t.Refused) {
+		return
+	}
 	about := 0
 	for _, s := range []string{f.Point, f.Feature, f.Symptom, f.Variant} {
 		if s != "" {

@@ -34,6 +34,9 @@ func TestMeant(t *testing.T) {
 	if got := root.Texts("see"); len(got) != 2 || got[0] != "a" || got[1] != "b" {
 		t.Errorf("seen by %q", got)
 	}
+	if !root.Refused("note") || !root.Refused("guide") || root.Refused("absent") || (*Table)(nil).Refused("note") {
+		t.Error("what was refused is not known")
+	}
 	if got := len(d.Diagnostics()); got != 8 {
 		t.Errorf("%d diagnostics:\n%s", got, said(d))
 	}

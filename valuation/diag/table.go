@@ -76,6 +76,16 @@ func (t *Table) Has(key string) bool {
 	return ok
 }
 
+// Refused reports whether the value of a key has been refused, by a getter or
+// as it was read. It is for what a reader says of several keys together, at
+// another place than that value's.
+func (t *Table) Refused(key string) bool {
+	if t == nil || t.place.child(key) == nil {
+		return false
+	}
+	return t.doc.refused[t.Pos(key)]
+}
+
 // Keys are the keys of the table in the order of the file. It makes none of
 // them known: that is for the getter which reads the value.
 func (t *Table) Keys() []string {
