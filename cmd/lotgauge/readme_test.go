@@ -25,7 +25,7 @@ func TestReadme(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	run := 0
+	run, goFolders := 0, goFolders(t)
 	for _, line := range consoleLines(t, "../../README.md") {
 		command, ok := ofThisProgram(line)
 		if !ok {
@@ -35,6 +35,7 @@ func TestReadme(t *testing.T) {
 		cmd := exec.Command(shell, "-c", command)
 		cmd.Dir = dir
 		cmd.Env = append(os.Environ(), "LOTGAUGE_DATA=", "XDG_DATA_HOME=", "HOME="+dir, "LocalAppData="+dir)
+		cmd.Env = append(cmd.Env, goFolders...)
 		if out, err := cmd.CombinedOutput(); err != nil {
 			t.Errorf("%s: %v\n%s", line, err, out)
 		}
@@ -42,6 +43,18 @@ func TestReadme(t *testing.T) {
 	if run < 10 {
 		t.Errorf("only %d lines were run: have the blocks lost their marks?", run)
 	}
+}
+
+// goFolders are where the go command keeps what it has fetched and built: the
+// phone page builds its engine with it, and another home has neither.
+func goFolders(t *testing.T) []string {
+	t.Helper()
+	out, err := exec.Command("go", "env", "GOMODCACHE", "GOCACHE").Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	folders := strings.Fields(string(out))
+	return []string{"GOMODCACHE=" + folders[0], "GOCACHE=" + folders[1]}
 }
 
 // The listing that README.md shows is one: it is appraised, whole, and every

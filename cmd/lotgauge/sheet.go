@@ -31,9 +31,9 @@ state, and at the top where to stop with nothing looked at and with all sound.
 Adding up is simpler than the truth: the sheet says how far off it is, measured
 over simulated finds.
 
---phone FILE writes one page for a phone with the whole engine in it, for as many
-families as named: it needs no network and asks for nothing. There are two ways
-of getting it onto the phone:
+--phone FILE writes one page for a phone with the whole engine in it, for the
+families that are named: it needs no network and asks for nothing. There are two
+ways of getting it onto the phone:
 
   As a file: send FILE to the phone by cable, mail or a memory card and open it
   in the browser there, not in the preview of a mail program. Phones differ in
@@ -48,7 +48,7 @@ of getting it onto the phone:
   saved. Nothing is encrypted on the way: use a network of your own.`
 
 const sheetExample = `  lotgauge sheet pellworth-ce4 --paper ce4.html
-  lotgauge sheet pellworth-ce4 --variant 6043 --buy stall-cash --size a5 --paper ce4.html
+  lotgauge sheet pellworth-ce4 --variant 6043 --size a5 --paper ce4.html
   lotgauge sheet pellworth-ce4 tarnside-r12 --phone stall.html
   lotgauge sheet pellworth-ce4 --serve --address :8080`
 
