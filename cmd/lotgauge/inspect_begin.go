@@ -31,6 +31,9 @@ func (opts *inspectOptions) begin(library *valuation.Library, demonstration bool
 		return nil, err
 	}
 	d.family = f
+	if settings, diags := library.Settings(); !diags.HasErrors() { // the inspection has read them
+		d.demonstration = d.demonstration || settings.Demonstration
+	}
 	if d.n.Outlook() == valuation.NotPriced {
 		return nil, unweighed(d.n.Standing())
 	}

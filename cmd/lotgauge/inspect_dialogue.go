@@ -5,6 +5,7 @@ import (
 	"context"
 	"io"
 	"slices"
+	"strings"
 
 	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/valuation"
@@ -82,17 +83,27 @@ func (d *dialogue) present(c valuation.Check, more bool) error {
 	})
 }
 
+// roomy is from how many columns on the prompt says what its keys do; the head
+// says it in any case.
+const roomy = 72
+
 // prompt is what stands before the answer.
 func (d *dialogue) prompt(c valuation.Check, more bool) string {
+	keys := []string{"? cannot tell", "s skip", "b back", "q stop"}
 	switch {
 	case !more && len(d.n.Checks()) > 0:
-		return "g go on, b back, q stop: "
+		keys = []string{"g go on", "b back", "q stop"}
 	case !more:
-		return "b back, q stop: "
+		keys = keys[2:]
 	case c.Measure != nil:
-		return "? cannot tell, s skip, b back, q stop, m reading in " + diag.Clean(c.Measure.Unit) + ": "
+		keys = append(keys, "m measured")
 	}
-	return "? cannot tell, s skip, b back, q stop: "
+	if d.Layout.Width < roomy {
+		for i := range keys {
+			keys[i] = keys[i][:1]
+		}
+	}
+	return strings.Join(keys, ", ") + ": "
 }
 
 // act does what was asked for. moved tells whether there is something new to
@@ -117,7 +128,7 @@ func (d *dialogue) act(ctx context.Context, r request) (moved, stop bool, err er
 		moved, err = d.answer(r)
 		return moved, false, err
 	}
-	return false, false, d.objectText("no check is asked for: " + r.text + ` (go on, back, stop, or CHECK=ANSWER)`)
+	return false, false, d.object(diag.List{{Severity: diag.Error, Summary: "no check is asked for that \"" + r.text + "\" answers", Expected: "go on, back, stop, or CHECK=ANSWER"}})
 }
 
 // typed asks for a whole line, where one key said that one is to come.

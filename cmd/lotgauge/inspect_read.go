@@ -91,7 +91,7 @@ func read(text string, c valuation.Check, more bool) request {
 // command is the request for one of the commands, where it makes sense.
 func (r request) command(known request) request {
 	switch {
-	case known.do == doAnswer && !r.more, known.reading && r.check.Measure == nil:
+	case known.do == doAnswer && !r.more, known.reading && (!r.more || r.check.Measure == nil):
 		r.do = doUnknown
 		if known.reading && r.more {
 			r.do = doAnswer // which the engine refuses, saying what can be answered

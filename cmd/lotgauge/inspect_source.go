@@ -42,7 +42,7 @@ func (opts *inspectOptions) written() (source, error) {
 	in, name, err := load.Listing(opts.Answers, opts.In)
 	if err != nil {
 		var known *load.Error
-		if errors.As(err, &known) && known.Hint != "" {
+		if errors.As(err, &known) {
 			known.Hint = "--answers names a file with one answer a line"
 		}
 		return nil, err

@@ -35,7 +35,7 @@ func (opts *sheetOptions) paper() error {
 	}
 	s := page.Sheet{
 		Reckoner: reckoner, Family: family, Small: opts.Size == "a5", Date: opts.Engine.Today, Finds: reckonFinds,
-		Draws: settings.Draws, Seed: settings.Seed, Folder: folder.Name, Cautions: cautions, Demonstration: folder.Demonstration,
+		Draws: settings.Draws, Seed: settings.Seed, Folder: folder.Name, Cautions: cautions, Demonstration: folder.Demonstration || settings.Demonstration,
 	}
 	if opts.Engine.Draws > 0 {
 		s.Draws = opts.Engine.Draws
@@ -47,7 +47,7 @@ func (opts *sheetOptions) paper() error {
 	if err := page.WriteSheet(&b, s); err != nil {
 		return err
 	}
-	if folder.Demonstration {
+	if s.Demonstration {
 		opts.note(table.DemonstrationNote)
 	}
 	return opts.deliverTo(dashed(opts.Paper), b.Bytes())

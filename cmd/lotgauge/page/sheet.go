@@ -139,8 +139,11 @@ func signed(m valuation.Money) string {
 // offBy says how far the sum is from the appraisal in full.
 func offBy(e *valuation.ReckonError, all int, currency string) string {
 	made := fmt.Sprintf("the first %d checks", e.Checks)
-	if e.Checks == all {
-		made = fmt.Sprintf("all %d checks", all)
+	switch e.Checks {
+	case all:
+		made = "all " + counted(all, "check", "checks")
+	case 1:
+		made = "the first check"
 	}
 	return fmt.Sprintf("With %s made: off by %s on average, in 9 of 10 cases by no more than %s; the mean stop was %s on paper, %s in full.",
 		made, amount(tenths(e.Mean), currency), amount(tenths(e.P90), currency), amount(tenths(e.StopOnPaper), currency), amount(tenths(e.StopInFull), currency))

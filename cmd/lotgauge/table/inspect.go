@@ -29,6 +29,7 @@ func InspectHead(w io.Writer, h InspectionHead, o Options) error {
 		p.para(faint, "", margin, h.Family)
 	}
 	p.para(faint, "", margin, "Kept in "+h.File+" after every answer.")
+	p.para(faint, "", margin, "Keys: those of the answers; ? cannot tell, s skip for now, b back, g go on, q stop, m type a reading, : type an answer.")
 	p.blank()
 	for _, c := range h.Cautions {
 		p.para(warn, "", margin, c)
