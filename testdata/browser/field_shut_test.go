@@ -110,7 +110,6 @@ func TestFieldLesserBrowsers(t *testing.T) {
 	want := ask[string](t, full.tab, prices)
 	for name, script := range map[string]string{
 		"no DecompressionStream": `delete window.DecompressionStream`,
-		"no compileStreaming":    `delete WebAssembly.compileStreaming`,
 		"no workers":             `window.Worker = class { constructor() { throw new Error("no workers here"); } }`,
 		"workers that fail":      `window.Worker = class { postMessage() { setTimeout(() => this.onerror(new Event("error"))); } }`,
 		"no clipboard":           `Object.defineProperty(navigator, "clipboard", {value: undefined})`,

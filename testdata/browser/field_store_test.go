@@ -52,6 +52,31 @@ func TestFieldKeeps(t *testing.T) {
 	x.quiet(t)
 }
 
+// TestFieldHoldsStill: what is tapped stays under the thumb while the page around
+// it changes.
+func TestFieldHoldsStill(t *testing.T) {
+	for _, s := range []screen{upright, across} {
+		t.Run(s.name, func(t *testing.T) {
+			x := openField(t, s)
+			x.tap("New find")
+			x.tap("family " + largest)
+			x.tap("All points")
+			x.tap("point body")
+			const height = `return Math.round(document.querySelector("[data-key='body cracked']").getBoundingClientRect().top)`
+			x.wait(`document.querySelector("[data-key='body cracked']")`)
+			ask[chromedp.Void](t, x.tab, `document.querySelector("[data-key='body cracked']").scrollIntoView({block: "center"})`)
+			before := ask[int](t, x.tab, height)
+			x.tap("body cracked")
+			x.wait(`document.querySelector("[data-key='body cracked'][aria-pressed=true]")`)
+			x.settled()
+			if after := ask[int](t, x.tab, height); after < before-1 || after > before+1 {
+				t.Errorf("it moved from %d to %d", before, after)
+			}
+			x.quiet(t)
+		})
+	}
+}
+
 // TestFieldTakesBack: what was tapped can be taken back, and a find deleted.
 func TestFieldTakesBack(t *testing.T) {
 	x := openField(t, upright)

@@ -1,9 +1,8 @@
 package field
 
-// How bytes lie in the text of the page, after the manner of yEnc (Jürgen
-// Helbing, 2001): each byte goes up by shift, so that the many zeros of a
-// program become something printable, and what HTML would not hand on as it is
-// is written as escape and the byte further up by lift. HTML replaces NUL, makes
+// How bytes lie in the text of the page: each byte goes up by shift, so that a
+// zero becomes something printable, and what HTML would not hand on as it is is
+// written as escape and the byte further up by lift. HTML replaces NUL, makes
 // CR a line feed, and looks for a tag behind "<".
 const (
 	shift  = 42

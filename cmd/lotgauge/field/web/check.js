@@ -162,7 +162,7 @@ function readingField(measure, id, act) {
     if (number) act(number + " " + measure.unit);
   };
   return el("div", { class: "reading" },
-    el("label", { for: field.id }, "or measure: " + measure.what),
+    el("label", { for: field.id }, "Or measure: " + measure.what),
     field, el("span", {}, measure.unit), button("Enter", enter, { "data-key": "enter " + id }));
 }
 

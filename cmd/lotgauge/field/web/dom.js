@@ -19,8 +19,15 @@ function el(tag, attributes, ...children) {
 
 // button is one for the thumb. The key keeps the focus over a redrawing.
 function button(label, act, attributes) {
-  return el("button", { type: "button", onclick: act, "data-key": typeof label === "string" ? label : null, ...attributes }, label);
+  const click = (event) => {
+    touched = event.currentTarget;
+    return act(event);
+  };
+  return el("button", { type: "button", onclick: click, "data-key": typeof label === "string" ? label : null, ...attributes }, label);
 }
+
+// touched is the button tapped last: not every browser gives it the focus.
+let touched = null;
 
 // guarded makes a failure of a listener visible.
 function guarded(f) {
@@ -34,14 +41,20 @@ function guarded(f) {
   };
 }
 
-// replace puts new children into an element and the focus back where it was.
+// replace puts new children into an element. What was tapped stays where it is
+// on the screen, whatever comes in above it, and the focus where it was.
 function replace(node, ...children) {
-  const old = document.activeElement;
-  const key = old && node.contains(old) ? old.getAttribute("data-key") : null;
+  const held = [touched, document.activeElement].find((n) => n && n !== node && node.contains(n) && n.hasAttribute("data-key"));
+  const focused = held === document.activeElement, key = held && held.getAttribute("data-key");
+  const height = held && held.getBoundingClientRect().top;
   node.replaceChildren(...children.flat(9).filter(Boolean));
-  if (!key) return;
-  const again = Array.from(node.querySelectorAll("[data-key]")).find((n) => n.getAttribute("data-key") === key);
-  if (again) again.focus({ preventScroll: true });
+  const again = held && Array.from(node.querySelectorAll("[data-key]")).find((n) => n.getAttribute("data-key") === key);
+  if (!again) return;
+  if (held === touched) touched = again;
+  if (focused) again.focus({ preventScroll: true });
+  const by = again.getBoundingClientRect().top - height;
+  if (node.scrollHeight > node.clientHeight) node.scrollBy(0, by);
+  else window.scrollBy(0, by);
 }
 
 // failure shows what went wrong, on top of whatever there is.

@@ -1,6 +1,6 @@
 // For browsers without DecompressionStream: gzip (RFC 1952) and deflate (RFC
-// 1951), in the manner of Mark Adler's puff: codes are walked bit by bit, by the
-// number of codes of each length.
+// 1951). Codes are walked bit by bit, by how many there are of each length
+// (section 3.2.2).
 
 const lengthBase = [3, 4, 5, 6, 7, 8, 9, 10, 11, 13, 15, 17, 19, 23, 27, 31, 35, 43, 51, 59, 67, 83, 99, 115, 131, 163, 195, 227, 258];
 const lengthBits = [0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 1, 1, 2, 2, 2, 2, 3, 3, 3, 3, 4, 4, 4, 4, 5, 5, 5, 5, 0];
