@@ -28,11 +28,12 @@ type Check struct {
 	Minutes float64
 
 	// Worth is what knowing the answer is worth, Net is that less the time it
-	// takes, both in the home currency. Where With is set they are of both checks
-	// together.
+	// takes, both in the home currency. They are of as many checks as Together
+	// says: of 1, or of a set that pays together though none of it does by itself,
+	// or not as well.
 	Worth, Net Money
-	// With is the title of a second check without which this one does not pay as
-	// well; empty where it pays by itself.
+	Together   int
+	// With is the title of the second check where two pay together.
 	With string
 
 	Answers []CheckAnswer

@@ -31,11 +31,12 @@ func (n *Inspection) Next() (Check, bool) {
 		return Check{}, false
 	}
 	c := n.weighed(p.best)
+	if p.together > 1 {
+		c.Together = p.together
+		c.Worth, c.Net = n.a.home(p.both), n.a.home(n.stall().net(p.both, p.time))
+	}
 	if p.with >= 0 {
-		other := n.weighed(p.with)
-		c.With = other.Title
-		c.Worth = n.a.home(p.both)
-		c.Net = n.a.home(n.stall().net(p.both, c.Minutes+other.Minutes))
+		c.With = n.question(p.subjects[p.with]).Title
 	}
 	return c, true
 }
@@ -76,6 +77,7 @@ func (n *Inspection) broken(s *Standing) bool {
 func (n *Inspection) weighed(i int) Check {
 	p := n.planned()
 	c := n.check(p.subjects[i])
+	c.Together = 1
 	c.Worth, c.Net = n.a.home(p.worth[i]), n.a.home(p.net(i, n.stall()))
 	return c
 }
@@ -93,7 +95,7 @@ func (n *Inspection) planned() *plan {
 	if n.plan != nil {
 		return n.plan
 	}
-	n.plan = &plan{best: -1, with: -1}
+	n.plan = &plan{best: -1, with: -1, together: 1}
 	if !n.a.whole() {
 		return n.plan
 	}

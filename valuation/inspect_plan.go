@@ -8,27 +8,31 @@ import (
 // plan is what to check next: of the checks still open, the one with the largest
 // worth of knowing less the time it takes. Where two together are worth more
 // than the best one by itself, both their times taken off, the better of the two
-// comes first.
+// comes first. Where no two pay either, larger sets are tried.
 //
 // Looking one step ahead stops too early: at a fixed price a single answer often
 // cannot turn the decision, while two can, and each is then worth nothing by
 // itself. Looking at sets of checks is the remedy of Heckerman, Horvitz and
 // Middleton (An approximate nonmyopic computation for value of information, IEEE
 // Transactions on Pattern Analysis and Machine Intelligence 15, 1993; from
-// memory). Over 500 simulated finds of each built-in family sets of two took off a fifth
-// to a third of what looking one step ahead costs in regret and time; larger
-// sets took off another twentieth, and are left out.
+// memory). Over 500 simulated finds of each built-in family sets of two took off
+// a fifth to a third of what looking one step ahead costs in regret and time, and
+// larger sets another twentieth.
 type plan struct {
 	// subjects are the checks, the best by itself first, with what knowing each
 	// is worth and how long it takes.
 	subjects []subject
 	worth    []float64
 	minutes  []float64
-	// best is the index of the check to make, -1 where none pays; with is that of
-	// the check that it pays together with, or -1; both is what knowing both is
-	// worth.
+	// moves is how far each moves the expected worth, whether it can turn the
+	// decision or not.
+	moves []float64
+	// best is the index of the check to make, -1 where none pays. It pays together
+	// with others where together is more than 1: with, where it is 2. Both is what
+	// knowing all of them is worth, time the minutes that takes.
 	best, with int
-	both       float64
+	together   int
+	both, time float64
 }
 
 // stall is what time is worth there, home currency.
@@ -47,7 +51,7 @@ func (p *plan) net(i int, s stall) float64 { return s.net(p.worth[i], p.minutes[
 // newPlan weighs checks, subjects and questions in the same order, against the
 // time they take.
 func newPlan(q *asker, subjects []subject, about []inquiry, s stall) *plan {
-	p := &plan{best: -1, with: -1}
+	p := &plan{best: -1, with: -1, together: 1}
 	order := make([]int, len(about))
 	worth := make([]float64, len(about))
 	net := make([]float64, len(about))
@@ -68,11 +72,14 @@ func newPlan(q *asker, subjects []subject, about []inquiry, s stall) *plan {
 		p.best = 0
 	}
 	p.lookAhead(q, sorted, s)
+	if p.best < 0 && len(order) > 2 {
+		p.lookFar(q, sorted, s)
+	}
 	return p
 }
 
-// movers is how many checks pairs are looked for among.
-const movers = 16
+// among is how many checks pairs are looked for among.
+const among = 16
 
 // lookAhead looks for two checks that together beat the best one. They are looked
 // for over some of the draws, among those that move the worth most; the best two
@@ -86,10 +93,11 @@ func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
 	if !q.cases.Exact {
 		few, asked = q.thinned(about)
 	}
-	among := few.movers(asked, movers)
+	p.moves = few.moves(asked)
+	most := movers(p.moves, among)
 	screened, first, second := target, -1, -1
-	for n, i := range among {
-		for _, j := range among[n+1:] {
+	for n, i := range most {
+		for _, j := range most[n+1:] {
 			net := s.net(few.worth(1, &asked[i], &asked[j]), p.minutes[i]+p.minutes[j])
 			if net > screened {
 				screened, first, second = net, i, j
@@ -99,26 +107,35 @@ func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
 	if first < 0 {
 		return
 	}
-	both := q.worth(1, &about[first], &about[second])
-	if s.net(both, p.minutes[first]+p.minutes[second]) > target {
-		p.best, p.with, p.both = first, second, both
+	both, time := q.worth(1, &about[first], &about[second]), p.minutes[first]+p.minutes[second]
+	if s.net(both, time) > target {
+		p.best, p.with = first, second
+		p.together, p.both, p.time = 2, both, time
 	}
 }
 
-// movers are the inquiries whose answers move the expected worth most, at most so
-// many of them, in the order given.
-func (q *asker) movers(about []inquiry, most int) []int {
-	moves, order := make([]float64, len(about)), make([]int, len(about))
-	for i := range about {
+// movers are the indices of the largest moves, at most so many, in ascending
+// order.
+func movers(moves []float64, most int) []int {
+	order := make([]int, len(moves))
+	for i := range order {
 		order[i] = i
-		one, other := q.group(1, []*inquiry{&about[i]})
-		one.merge(other)
-		moves[i] = one.moved()
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(moves[b], moves[a]) })
 	order = order[:min(len(order), most)]
 	slices.Sort(order)
 	return order
+}
+
+// moves is how far the answers to each inquiry move the expected worth.
+func (q *asker) moves(about []inquiry) []float64 {
+	out := make([]float64, len(about))
+	for i := range about {
+		one, other := q.group(1, []*inquiry{&about[i]})
+		one.merge(other)
+		out[i] = one.moved()
+	}
+	return out
 }
 
 // moved is the mean square of what the answers add to the expected worth, by the

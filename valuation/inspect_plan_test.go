@@ -40,16 +40,14 @@ func TestMovers(t *testing.T) {
 		most int
 		want []int
 	}{{0, []int{}}, {1, []int{0}}, {2, []int{0, 4}}, {3, []int{0, 2, 4}}, {9, []int{0, 1, 2, 3, 4, 5}}} {
-		if got := q.movers(about, row.most); !slices.Equal(got, row.want) {
+		if got := movers(q.moves(about), row.most); !slices.Equal(got, row.want) {
 			t.Errorf("%d movers are %v, want %v", row.most, got, row.want)
 		}
 	}
 	// The first answer lies 20, 0 and −20 EUR above the mean of the worth, in
 	// one, one and two of four cases: with the mean at 5 above the middle.
-	one, other := q.group(1, []*inquiry{&about[0]})
-	one.merge(other)
 	mean := -(20.0*1 + 40*2) / 4
-	within(t, "moved", one.moved(), (mean*mean+(mean+20)*(mean+20)+2*(mean+40)*(mean+40))/4, 20)
+	within(t, "moved", q.moves(about)[0], (mean*mean+(mean+20)*(mean+20)+2*(mean+40)*(mean+40))/4, 20)
 }
 
 // TestPlan: checks stand by what they bring, the best is the first or the better
@@ -85,17 +83,28 @@ func checkPlan(t *testing.T, p *plan, q *asker, about []inquiry, s stall) {
 	}
 	switch best := math.Max(single, both); {
 	case best <= s.trifle:
-		if p.best >= 0 {
-			t.Errorf("%d comes next, and nothing pays: %v", p.best, best)
-		}
+		checkFar(t, p, q, s)
 	case p.with < 0:
-		if p.best != 0 || both > single+1e-9 {
+		if p.best != 0 || p.together != 1 || both > single+1e-9 {
 			t.Errorf("%d comes next for %v, two together bring %v", p.best, single, both)
 		}
 	default:
-		if p.best > p.with || s.net(p.both, p.minutes[p.best]+p.minutes[p.with]) < best-1e-9 {
+		if p.best > p.with || p.together != 2 || s.net(p.both, p.minutes[p.best]+p.minutes[p.with]) < best-1e-9 {
 			t.Errorf("%d with %d come next for %v, the best bring %v", p.best, p.with, p.both, best)
 		}
+	}
+}
+
+// checkFar states what holds where no check and no two pay: if a larger set does,
+// it is worth no more than knowing everything, and more than its time.
+func checkFar(t *testing.T, p *plan, q *asker, s stall) {
+	t.Helper()
+	switch {
+	case p.best < 0 && p.with < 0 && p.together == 1:
+	case p.best < 0 || p.with >= 0 || p.together < 3 || p.together > len(p.subjects):
+		t.Errorf("%d with %d and %d together come next, and no two pay", p.best, p.with, p.together)
+	case p.both > q.everything()+1e-9 || s.net(p.both, p.time) <= s.trifle:
+		t.Errorf("%d together are worth %v in %v minutes, everything %v", p.together, p.both, p.time, q.everything())
 	}
 }
 

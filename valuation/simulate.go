@@ -31,24 +31,27 @@ type Simulation struct {
 	PerMinute float64
 	// Blind is the regret of deciding without a look.
 	Blind float64
-	// Orders are the results: paying, checklist, weight.
+	// Orders are the results: paying, patient, checklist, weight.
 	Orders []OrderResult
 }
 
 // The orders that a simulation compares.
 const (
 	OrderPaying    = "paying"    // what pays the most next, as an Inspection has it
+	OrderPatient   = "patient"   // the same for somebody whose time is worth a tenth, in what it stops at; its Total is at the full worth
 	OrderChecklist = "checklist" // the catalogue number, then as the checklist has it
 	OrderWeight    = "weight"    // the catalogue number, then points by weight, the heaviest first
 )
 
 // OrderResult is what an order costs a find on average. Every order stops by the
-// same rule, when no check that is left pays, one or two steps ahead; the orders
-// differ in which check comes next.
+// same rule, when no check that is left pays, alone or with others; save the
+// patient one the orders differ only in which check comes next.
 //
 // Where two orders stop, neither the minutes alone nor the regret alone tells
 // which is better, since looking longer leaves less to regret. They are compared
-// on equal terms: SameMinutes and SameRegret.
+// on equal terms: SameMinutes and SameRegret. The limit must not depend on the
+// find: an order stops when it has made up its mind, and another one cut short at
+// that very moment has not.
 type OrderResult struct {
 	Order string
 	// Minutes are those until the rule stops it, Regret is what is then lost,
@@ -59,12 +62,12 @@ type OrderResult struct {
 	// Total is Regret, and Minutes at what they are worth.
 	Total float64
 
-	// SameMinutes is the regret where each find gets the minutes that the paying
-	// order spent on it. A check begun in time is finished, which favours the
-	// others.
+	// SameMinutes is the regret under a limit on the minutes, the same for all
+	// finds, by which this order takes at least as many as the paying order does.
+	// A check begun in time is finished.
 	SameMinutes float64
-	// SameRegret is the minutes under the shortest limit, one for all finds, that
-	// brings the regret down to the paying order's.
+	// SameRegret is the minutes under the shortest such limit that brings the
+	// regret down to the paying order's.
 	SameRegret float64
 	// Reaches tells whether there is such a limit; if not, SameRegret is Minutes.
 	Reaches bool

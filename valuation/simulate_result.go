@@ -13,14 +13,14 @@ func (s *simulator) run() (*Simulation, diag.List) {
 		Family: a.family.ID, Currency: string(a.settings.Currency),
 		Finds: len(s.finds), Draws: a.draws, Seed: a.seed, PerMinute: s.start.stall().perMinute,
 	}
-	var paying []walk
-	for _, order := range []string{OrderPaying, OrderChecklist, OrderWeight} {
+	var paying spot
+	for _, order := range []string{OrderPaying, OrderPatient, OrderChecklist, OrderWeight} {
 		walks, err := s.walks(order)
 		if err != nil {
 			return nil, diag.List{a.impossible(err)}
 		}
 		if order == OrderPaying {
-			paying = walks
+			paying, out.Blind = s.limited(walks, -1), s.limited(walks, 0).regret
 		}
 		out.Orders = append(out.Orders, s.result(order, walks, paying))
 	}
@@ -33,7 +33,6 @@ func (s *simulator) run() (*Simulation, diag.List) {
 		r.Total = r.Regret + float64(r.Minutes*out.PerMinute)
 		r.FullMinutes, r.FullRegret = minutes, regret
 	}
-	out.Blind = s.blind(paying)
 	return out, nil
 }
 
@@ -50,8 +49,9 @@ func (s *simulator) walks(order string) ([]walk, error) {
 	return out, nil
 }
 
-// result sums up the walks of an order.
-func (s *simulator) result(order string, walks, paying []walk) OrderResult {
+// result sums up the walks of an order, and holds them against where the paying
+// order ends.
+func (s *simulator) result(order string, walks []walk, paying spot) OrderResult {
 	r := OrderResult{Order: order}
 	regrets := make([]float64, len(walks))
 	n := float64(len(walks))
@@ -62,12 +62,12 @@ func (s *simulator) result(order string, walks, paying []walk) OrderResult {
 		r.Minutes += w.minutes[last] / n
 		r.Regret += mean / n
 		r.AtDrawn += drawn / n
-		mine := &paying[k]
-		same, _ := s.finds[k].regret(w.buys[w.within(mine.minutes[len(mine.minutes)-1])])
-		r.SameMinutes += same / n
 	}
 	r.RegretSE = standardError(regrets)
-	r.SameRegret, r.Reaches = s.reaching(walks, s.limited(paying, -1).regret)
+	at, _ := s.shortest(walks, func(at spot) bool { return at.minutes >= paying.minutes })
+	r.SameMinutes = at.regret
+	at, r.Reaches = s.shortest(walks, func(at spot) bool { return at.regret <= paying.regret })
+	r.SameRegret = at.minutes
 	return r
 }
 
@@ -82,7 +82,7 @@ func (s *simulator) limited(walks []walk, limit float64) spot {
 	for k := range walks {
 		i := len(walks[k].minutes) - 1
 		if limit >= 0 {
-			i = walks[k].within(limit)
+			i = walks[k].begun(limit)
 		}
 		mean, _ := s.finds[k].regret(walks[k].buys[i])
 		out.minutes += walks[k].minutes[i] / n
@@ -91,26 +91,22 @@ func (s *simulator) limited(walks []walk, limit float64) spot {
 	return out
 }
 
-// reaching are the minutes an order takes under the shortest limit that brings
-// its regret down to the target. The limits tried are those at which something
-// changes: when a check ends in any of the walks.
-func (s *simulator) reaching(walks []walk, target float64) (minutes float64, ok bool) {
+// shortest is where an order stands under the shortest limit that will do, the
+// same for all finds. The limits tried are those at which something changes: when
+// a check ends in any of the walks. It is false where none will do; it then is
+// where the order ends.
+func (s *simulator) shortest(walks []walk, enough func(spot) bool) (spot, bool) {
 	var limits []float64
 	for k := range walks {
 		limits = append(limits, walks[k].minutes...)
 	}
 	slices.Sort(limits)
 	for _, limit := range slices.Compact(limits) {
-		if at := s.limited(walks, limit); at.regret <= target {
-			return at.minutes, true
+		if at := s.limited(walks, limit); enough(at) {
+			return at, true
 		}
 	}
-	return s.limited(walks, -1).minutes, false
-}
-
-// blind is the regret of deciding without a look.
-func (s *simulator) blind(walks []walk) float64 {
-	return s.limited(walks, 0).regret
+	return s.limited(walks, -1), false
 }
 
 // fulls is the mean over the finds of making every check.

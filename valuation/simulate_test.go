@@ -33,47 +33,66 @@ func ordersTable(s *valuation.Simulation) string {
 	first := s.Orders[0]
 	fmt.Fprintf(&b, "%s: %d finds, %d draws; regret without a look %.2f %s, after all of %.0f minutes %.2f\n",
 		s.Family, s.Finds, s.Draws, s.Blind, s.Currency, first.FullMinutes, first.FullRegret)
-	fmt.Fprintf(&b, "  %-10s %8s %8s %7s %8s %8s | %14s %14s\n", "order", "minutes", "regret", "±", "at drawn", "in all", "same minutes", "same regret")
-	for _, o := range s.Orders {
-		fmt.Fprintf(&b, "  %-10s %8.2f %8.2f %7.2f %8.2f %8.2f | regret %7.2f minutes %6.2f%s\n", o.Order, o.Minutes, o.Regret, o.RegretSE,
-			o.AtDrawn, o.Total, o.SameMinutes, o.SameRegret, map[bool]string{false: " and more"}[o.Reaches])
+	fmt.Fprintf(&b, "  %-10s %8s %8s %6s %9s %7s | %s\n", "order", "minutes", "regret", "±", "at drawn", "in all", "on equal terms")
+	for i, o := range s.Orders {
+		fmt.Fprintf(&b, "  %-10s %8.2f %8.2f %6.2f %9.2f %7.2f |", o.Order, o.Minutes, o.Regret, o.RegretSE, o.AtDrawn, o.Total)
+		if i > 0 {
+			fmt.Fprintf(&b, " in %.1f minutes %.2f, to %.2f in %.1f minutes%s", first.Minutes, o.SameMinutes,
+				first.Regret, o.SameRegret, map[bool]string{false: " and more"}[o.Reaches])
+		}
+		b.WriteByte('\n')
 	}
 	return b.String()
 }
 
 // TestPayingOrderWins: over all built-in families, the order of an inspection
 // leaves less regret in the same minutes than the checklist's own order and than
-// the heaviest weight first, and takes fewer minutes to the same regret. All in
-// all it costs less. Where each stops by the rule, the others go on longer, since
-// what they have looked at has settled less: they may end with less regret, for
-// more than twice the minutes.
+// the heaviest weight first, takes fewer minutes to the same regret, and costs
+// less in all.
+//
+// Where they stop by the rule, the others have taken twice the minutes and leave
+// less regret than it does; BenchmarkSimulate shows that the patient one, which
+// is the same order going on a little longer, leaves less than they do and still
+// takes fewer minutes. That needs more finds than a test has time for.
 func TestPayingOrderWins(t *testing.T) {
+	if testing.Short() {
+		t.Skip("simulates for some seconds")
+	}
 	l := openDemo(t)
 	families, _ := l.Families()
-	var sum [3]valuation.OrderResult
+	sum := map[string]*valuation.OrderResult{}
 	for _, family := range families {
-		s := simulate(t, l, family, 50, 400)
+		s := simulate(t, l, family, 60, 1000)
 		t.Log("\n" + ordersTable(s))
-		for i, o := range s.Orders {
-			sum[i].Order = o.Order
-			sum[i].Minutes += o.Minutes
-			sum[i].Total += o.Total
-			sum[i].SameMinutes += o.SameMinutes
-			sum[i].SameRegret += o.SameRegret
+		for _, o := range s.Orders {
+			if sum[o.Order] == nil {
+				sum[o.Order] = &valuation.OrderResult{}
+			}
+			x := sum[o.Order]
+			x.Minutes += o.Minutes
+			x.Regret += o.Regret
+			x.Total += o.Total
+			x.SameMinutes += o.SameMinutes
+			x.SameRegret += o.SameRegret
 		}
 	}
-	paying := sum[0]
-	for _, other := range sum[1:] {
-		if paying.SameMinutes >= 0.8*other.SameMinutes {
-			t.Errorf("in the same minutes: regret %v, by %s %v", paying.SameMinutes, other.Order, other.SameMinutes)
-		}
-		if paying.SameRegret >= 0.8*other.SameRegret {
-			t.Errorf("to the same regret: %v minutes, by %s %v", paying.SameRegret, other.Order, other.SameRegret)
-		}
-		if paying.Total >= other.Total || paying.Minutes >= other.Minutes {
-			t.Errorf("in all %v in %v minutes, by %s %v in %v", paying.Total, paying.Minutes, other.Order, other.Total, other.Minutes)
+	less := func(what, order string, a, b float64) {
+		t.Helper()
+		if a >= b {
+			t.Errorf("%s: %v, by %s %v", what, a, order, b)
 		}
 	}
+	paying, patient := sum[valuation.OrderPaying], sum[valuation.OrderPatient]
+	for _, order := range []string{valuation.OrderChecklist, valuation.OrderWeight} {
+		other := sum[order]
+		less("regret in the same minutes", order, paying.Regret, 0.8*other.SameMinutes)
+		less("minutes to the same regret", order, paying.Minutes, 0.8*other.SameRegret)
+		less("minutes", order, paying.Minutes, other.Minutes)
+		less("in all", order, paying.Total, other.Total)
+		less("minutes of the patient", order, patient.Minutes, other.Minutes)
+		less("in all by the patient", order, patient.Total, other.Total)
+	}
+	less("regret of the patient", "paying", patient.Regret, paying.Regret)
 }
 
 // TestSimulationLaws states what holds whatever comes out.
@@ -159,7 +178,7 @@ func BenchmarkSimulate(b *testing.B) {
 	for _, family := range families {
 		b.Run(family, func(b *testing.B) {
 			for b.Loop() {
-				b.Log("\n" + ordersTable(simulate(b, l, family, 2000, 1000)))
+				b.Log("\n" + ordersTable(simulate(b, l, family, 2000, 4000)))
 			}
 		})
 	}

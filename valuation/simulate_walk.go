@@ -29,7 +29,7 @@ func (s *simulator) walk(k int, order string) (walk, error) {
 		}
 		out.minutes = append(out.minutes, spent)
 		out.buys = append(out.buys, at.a.expected.worth > s.finds[k].landed)
-		p := s.plan(at, k, done)
+		p := s.plan(at, k, done, s.patience(order))
 		if p.best < 0 {
 			return out, nil
 		}
@@ -67,8 +67,17 @@ func (l *ledger) values(c *belief.Cases) []float64 {
 	return out
 }
 
+// patience is what time counts for in an order.
+func (s *simulator) patience(order string) stall {
+	at := s.start.stall()
+	if order == OrderPatient {
+		at.perMinute /= 10
+	}
+	return at
+}
+
 // plan weighs what is left to check of find k.
-func (s *simulator) plan(at *Inspection, k int, done map[subject]bool) *plan {
+func (s *simulator) plan(at *Inspection, k int, done map[subject]bool, time stall) *plan {
 	var left []subject
 	var about []inquiry
 	for _, x := range s.subjects {
@@ -78,7 +87,7 @@ func (s *simulator) plan(at *Inspection, k int, done map[subject]bool) *plan {
 		}
 	}
 	q := &asker{cases: at.a.expected.cases, values: [][]float64{at.a.expected.value}, g: fixedPrice(s.finds[k].landed)}
-	return newPlan(q, left, about, at.stall())
+	return newPlan(q, left, about, time)
 }
 
 // pick is the next check of an order, an index into the plan.
@@ -138,9 +147,9 @@ func (f *find) regret(buys bool) (mean, drawn float64) {
 	return f.landed - f.value, f.landed - f.drawn
 }
 
-// within is how far a walk gets in so many minutes: the index of the last check
+// begun is how far a walk gets in so many minutes: the index of the last check
 // begun in time.
-func (w *walk) within(limit float64) int {
+func (w *walk) begun(limit float64) int {
 	i := 0
 	for i+1 < len(w.minutes) && w.minutes[i] < limit {
 		i++

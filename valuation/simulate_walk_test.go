@@ -2,14 +2,14 @@ package valuation
 
 import "testing"
 
-// TestWithin: a check begun in time is finished, one that takes no time is made.
-func TestWithin(t *testing.T) {
+// TestBegun: a check begun in time is finished, one that takes no time is made.
+func TestBegun(t *testing.T) {
 	w := &walk{minutes: []float64{0, 1, 3, 3, 5}}
 	for _, row := range []struct {
 		limit float64
 		want  int
 	}{{0, 0}, {0.5, 1}, {1, 1}, {1.5, 2}, {2.9, 2}, {3, 2}, {3.5, 4}, {5, 4}, {99, 4}} {
-		if got := w.within(row.limit); got != row.want {
+		if got := w.begun(row.limit); got != row.want {
 			t.Errorf("in %v minutes: %d, want %d", row.limit, got, row.want)
 		}
 	}
@@ -34,9 +34,9 @@ func TestRegret(t *testing.T) {
 	}
 }
 
-// TestReaching: the minutes to a regret are those under the shortest limit that
+// TestShortest: the minutes to a regret are those under the shortest limit that
 // brings it about, and a regret that is never brought about is said to be so.
-func TestReaching(t *testing.T) {
+func TestShortest(t *testing.T) {
 	s := &simulator{finds: []find{{value: 50, landed: 40}, {value: 30, landed: 50}}}
 	walks := []walk{
 		{minutes: []float64{0, 2, 3}, buys: []bool{false, false, true}}, // regrets 10, 10, 0
@@ -46,8 +46,9 @@ func TestReaching(t *testing.T) {
 		target, minutes float64
 		ok              bool
 	}{{15, 0, true}, {5, 1.5, true}, {4, 2, true}, {0, 2, true}, {-1, 2, false}} {
-		if minutes, ok := s.reaching(walks, row.target); minutes != row.minutes || ok != row.ok {
-			t.Errorf("to %v: %v minutes, %v", row.target, minutes, ok)
+		at, ok := s.shortest(walks, func(at spot) bool { return at.regret <= row.target })
+		if at.minutes != row.minutes || ok != row.ok {
+			t.Errorf("to %v: %+v, %v", row.target, at, ok)
 		}
 	}
 	if at := s.limited(walks, 0); at != (spot{0, 15}) {
