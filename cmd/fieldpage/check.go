@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"slices"
 
 	"lotgauge/valuation"
@@ -76,6 +77,9 @@ func newCheck(c *valuation.Check) checkView {
 	v := checkView{
 		Key: c.Key(), Kind: c.Kind, ID: c.ID, Title: c.Title, How: c.How, Ask: c.Ask[language], By: c.By,
 		Minutes: c.Minutes, Worth: c.Worth.Text(), Pays: c.Net.IsPositive(), With: c.With, Answers: []answerView{},
+	}
+	if c.Together > 2 {
+		v.With = fmt.Sprintf("the %d checks after it", c.Together-1)
 	}
 	if m := c.Measure; m != nil {
 		v.Measure = &measureView{What: m.What, Unit: m.Unit}

@@ -96,6 +96,9 @@ func pays(c *InspectionCheck) string {
 	switch {
 	case !c.Pays:
 		return "It takes " + takes + " and is worth " + worth + ": it no longer pays."
+	case c.Together > 2:
+		return fmt.Sprintf("It takes %s. Together with the %d after it, knowing it is worth %s; less the time for all of them %s.",
+			takes, c.Together-1, worth, tied(amount(&c.Net, c.Currency)))
 	case c.With != "":
 		return "It takes " + takes + ". Together with the next, " + lower(c.With) + ", knowing it is worth " + worth +
 			"; less the time for both " + tied(amount(&c.Net, c.Currency)) + "."

@@ -115,3 +115,12 @@ func TestInspectionWriteErrors(t *testing.T) {
 		}
 	}
 }
+
+// A check that pays only as one of a set says so.
+func TestPaysAsOneOfASet(t *testing.T) {
+	c := InspectionCheck{Currency: "EUR", Pays: true, Check: valuation.Check{Together: 4}}
+	c.Minutes = 1
+	if got := pays(&c); !strings.Contains(got, "Together with the 3 after it") || !strings.Contains(got, "for all of them") {
+		t.Error(got)
+	}
+}
