@@ -171,14 +171,18 @@ func TestSimulateFaults(t *testing.T) {
 }
 
 // BenchmarkSimulate logs the table of each built-in family over 2,000 finds. It
-// takes some minutes.
+// takes some minutes; with -short it is over 20, to see that it runs.
 func BenchmarkSimulate(b *testing.B) {
 	l := openDemo(b)
 	families, _ := l.Families()
+	finds := 2000
+	if testing.Short() {
+		finds = 20
+	}
 	for _, family := range families {
 		b.Run(family, func(b *testing.B) {
 			for b.Loop() {
-				b.Log("\n" + ordersTable(simulate(b, l, family, 2000, 4000)))
+				b.Log("\n" + ordersTable(simulate(b, l, family, finds, 4000)))
 			}
 		})
 	}
