@@ -9,20 +9,33 @@ import (
 	"lotgauge/valuation/prices"
 )
 
-// TestQuantileWithoutSorting: the quantile by partitioning equals that of the
-// sorted values (type 7, checked against published tables in package prices).
+// TestQuantileWithoutSorting: the quantile by counting equals that of the
+// sorted values (type 7, checked against published tables in package prices),
+// and leaves the values where they are.
 func TestQuantileWithoutSorting(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 8))
-	for range 500 {
-		xs := make([]float64, 1+rng.IntN(60))
-		for i := range xs {
-			xs[i] = math.Floor(20 * rng.Float64()) // with ties
-		}
-		sorted := slices.Sorted(slices.Values(xs))
-		ps := []float64{0, 0.005, 0.1, 0.5, 0.9, 1}
-		for i, got := range quantiles7(xs, ps...) {
-			if want := prices.Quantile7(sorted, ps[i]); got != want {
-				t.Fatalf("%v of %v: got %v, want %v", ps[i], sorted, got, want)
+	for name, value := range map[string]func() float64{
+		"ties":      func() float64 { return math.Floor(20 * rng.Float64()) },
+		"all equal": func() float64 { return -3.25 },
+		"spread":    func() float64 { return 100 * rng.NormFloat64() },
+		"far out":   func() float64 { return math.Exp(12 * rng.NormFloat64()) },
+		"tiny":      func() float64 { return 5e-324 * math.Floor(9*rng.Float64()) },
+		"huge":      func() float64 { return (rng.Float64() - 0.5) * 2 * math.MaxFloat64 },
+	} {
+		for range 100 {
+			xs := make([]float64, 1+rng.IntN(3000))
+			for i := range xs {
+				xs[i] = value()
+			}
+			kept, sorted := slices.Clone(xs), slices.Sorted(slices.Values(xs))
+			ps := []float64{0, 0.005, 0.1, 0.5, 0.9, 1}
+			for i, got := range quantiles7(xs, ps...) {
+				if want := prices.Quantile7(sorted, ps[i]); got != want {
+					t.Fatalf("%s: %v of %v values: got %v, want %v", name, ps[i], len(xs), got, want)
+				}
+			}
+			if !slices.Equal(xs, kept) {
+				t.Fatalf("%s: the values were moved", name)
 			}
 		}
 	}
