@@ -68,9 +68,7 @@ func (t *Table) Estimate(item Item, rules Rules, rates *Rates, on time.Time) (Es
 	}
 	e := Estimate{Observations: len(uses), Uses: uses}
 	prior := priorOf(item, rules)
-	sell, sells := quoteOf(believe(prior, uses, selling))
-	buy, buys := quoteOf(believe(prior, uses, buying))
-	if sells && buys {
+	if sell, buy, ok := quotesOf(believe(prior, uses, selling), believe(prior, uses, buying)); ok {
 		e.Priced, e.Sell, e.Buy = true, sell, buy
 	}
 	for _, u := range uses {

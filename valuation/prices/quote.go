@@ -15,19 +15,31 @@ func (q Quote) Quantile(p float64) float64 { return Quantile7(q.Values[:], p) }
 // that was ever seen, and that is no price to bid on.
 const leastKappa = 0.1
 
-// quoteOf is the quote from what is believed of the logarithm of the price. It
-// is not one if the belief rests on next to nothing, or if it is so wide that
-// the top price is no price at all, above 1e15, the most that money is read to.
-func quoteOf(b Belief) (q Quote, ok bool) {
-	if b.Kappa < leastKappa {
-		return Quote{}, false
+// quotesOf are the quotes for selling and for buying, from what is believed of
+// the logarithms of the prices. They are none if a belief rests on next to
+// nothing, or if it is so wide that the top price is no price at all, above
+// 1e15, the most that money is read to.
+func quotesOf(sell, buy Belief) (sells, buys Quote, ok bool) {
+	if sell.Kappa < leastKappa || buy.Kappa < leastKappa {
+		return Quote{}, Quote{}, false
 	}
-	q.Values = b.Predictive().Prices()
+	s, b := sell.Predictive(), buy.Predictive()
+	t := standardQuantiles(s.Freedom)
+	sells = quoteOf(s.prices(&t))
+	if b.Freedom != s.Freedom { // a row is set aside on one side only
+		t = standardQuantiles(b.Freedom)
+	}
+	buys = quoteOf(b.prices(&t))
+	return sells, buys, max(sells.Values[Values-1], buys.Values[Values-1]) < maxPrice
+}
+
+func quoteOf(values [Values]float64) Quote {
+	q := Quote{Values: values}
 	for _, v := range q.Values {
 		q.Mean += v
 	}
 	q.Mean /= Values
-	return q, q.Values[Values-1] < maxPrice
+	return q
 }
 
 const maxPrice = 1e15

@@ -38,35 +38,39 @@ func studentQuantile(freedom, p float64) float64 {
 const Values = 41
 
 // standardQuantiles are the quantiles (i−½)/41 of the standard t distribution,
-// of which one half mirrors the other. Each is found from the one before it by
-// Newton's method. The distribution function is concave above 0, so the steps
-// come up to the quantile from below and cannot miss it; it takes a few of them
-// where inverting the beta function takes dozens.
+// of which one half mirrors the other. Each is sought from where the two before
+// it point to.
 func standardQuantiles(freedom float64) (t [Values]float64) {
 	log, _ := math.Lgamma(freedom / 2)
 	log1, _ := math.Lgamma((freedom + 1) / 2)
 	top := 2 / math.Sqrt(freedom*math.Pi) * exp(log1-log) // twice the density at 0
+	before := -1 / (Values * top)                         // nearly t[Values/2-1]
 	for i := Values/2 + 1; i < Values; i++ {
 		within := float64(2*i+1-Values) / Values // probability of |T| < t[i]
-		t[i] = climb(freedom, top, t[i-1], within)
+		t[i] = climb(freedom, top, 2*t[i-1]-before, within)
 		t[Values-1-i] = -t[i]
+		before = t[i-1]
 	}
 	return t
 }
 
-// climb is the t that |T| is below with a probability, from a lower t.
+// climb is the t that |T| is below with a probability, from one near it, by
+// Halley's method: the density falls by the factor 1 − (ν+1)·t/(ν+t²) for each
+// unit of t, and half a step sees half of that (Press, Teukolsky, Vetterling and
+// Flannery, Numerical Recipes, 2007, section 9.4.2, from memory).
 func climb(freedom, top, t, probability float64) float64 {
 	const (
 		maxSteps = 100
-		near     = 1e-8 // after a step this small the error is of the order of its square
+		near     = 1e-5 // after a step this small the error is of the order of its cube
 	)
 	for range maxSteps {
 		square := float64(t * t)
 		within := mathext.RegIncBeta(0.5, freedom/2, square/(freedom+square))
 		density := top * exp(-(freedom+1)/2*math.Log1p(square/freedom))
 		step := (probability - within) / density
+		step /= max(0.5, 1-float64(step*(freedom+1)*t/(freedom+square)/2))
 		t += step
-		if step <= near*t {
+		if math.Abs(step) <= near*t {
 			break
 		}
 	}
@@ -84,8 +88,14 @@ func climb(freedom, top, t, probability float64) float64 {
 // (https://go.dev/ref/spec#Floating_point_operators). So the logarithm is
 // rounded to 11 decimals, which is beyond their differences, raised with
 // math.Exp2, and the price rounded to 7 decimals.
-func (s Student) Prices() (prices [Values]float64) {
-	for i, t := range standardQuantiles(s.Freedom) {
+func (s Student) Prices() [Values]float64 {
+	t := standardQuantiles(s.Freedom)
+	return s.prices(&t)
+}
+
+// prices are the prices at the given standard quantiles.
+func (s Student) prices(standard *[Values]float64) (prices [Values]float64) {
+	for i, t := range standard {
 		prices[i] = round(exp(round(s.Mu+float64(s.Scale*t), logPlaces)), pricePlaces)
 	}
 	return prices
