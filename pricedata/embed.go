@@ -11,3 +11,7 @@ import "embed"
 //
 //go:embed prices.csv rates.csv settings.toml sheets/*.toml
 var Files embed.FS
+
+// Today is the day on which the demonstration plays, that of its newest prices:
+// much later there would be no rates to go by.
+const Today = "2026-11-21"

@@ -38,6 +38,32 @@ func readRates(t *testing.T) *prices.Rates {
 	return rates
 }
 
+// TestToday: the demonstration plays on the day of its newest prices, and has
+// rates for it.
+func TestToday(t *testing.T) {
+	table, rates := readTable(t), readRates(t)
+	today, err := time.Parse(time.DateOnly, Today)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, currency := range []money.Currency{"USD", "GBP", "CHF"} {
+		if _, _, err := rates.Rate(currency, home, today); err != nil {
+			t.Error(err)
+		}
+	}
+	var newest time.Time
+	for _, item := range table.Items() {
+		for _, row := range table.Rows(item) {
+			if row.Day.After(newest) {
+				newest = row.Day
+			}
+		}
+	}
+	if !newest.Equal(today) {
+		t.Errorf("the newest prices are of %v", newest)
+	}
+}
+
 func TestEveryRowConverts(t *testing.T) {
 	table, rates := readTable(t), readRates(t)
 	if table.Len() < 200 {

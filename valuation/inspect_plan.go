@@ -107,7 +107,7 @@ func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
 	if first < 0 {
 		return
 	}
-	both, time := q.worth(1, &about[first], &about[second]), p.minutes[first]+p.minutes[second]
+	both, time := round9(q.worth(1, &about[first], &about[second])), p.minutes[first]+p.minutes[second]
 	if s.net(both, time) > target {
 		p.best, p.with = first, second
 		p.together, p.both, p.time = 2, both, time

@@ -7,6 +7,7 @@ import (
 	"io"
 	"io/fs"
 	"path/filepath"
+	"time"
 
 	"lotgauge/checklists"
 	"lotgauge/cmd/lotgauge/load"
@@ -37,6 +38,17 @@ func (e *environment) library() (*valuation.Library, load.Folder, error) {
 		name = "" // messages then say settings.toml, not ./settings.toml
 	}
 	return valuation.Open(folder.FS, name, folder.Demonstration), folder, nil
+}
+
+// today is the day that prices are of where nothing says another: for the
+// built-in demonstration the one on which it plays.
+func (e *environment) today() time.Time {
+	if folder, err := e.finder().Find(e.data); err == nil && folder.Demonstration {
+		if day, err := time.Parse(time.DateOnly, pricedata.Today); err == nil && day.Before(e.Now()) {
+			return day
+		}
+	}
+	return e.Now()
 }
 
 // listing reads a listing; what is doubtful in it is printed.

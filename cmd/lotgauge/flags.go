@@ -79,7 +79,7 @@ func addEngineFlags(cmd *cobra.Command, o *valuation.Options) {
 // settle completes what the flags say of the engine, and gives the layout.
 func (e *environment) settle(cmd *cobra.Command, o *valuation.Options, s *screen) (table.Options, error) {
 	o.SeedSet = cmd.Flags().Changed("seed")
-	o.Today = e.Now()
+	o.Today = e.today()
 	if d := o.Draws; cmd.Flags().Changed("draws") && (d < leastDraws || d > mostDraws) {
 		return table.Options{}, usagef("--draws %d: expected %d to %d", d, leastDraws, mostDraws)
 	}

@@ -42,7 +42,7 @@ func runPricesCheck(opts *pricesCheckOptions) error {
 	if err != nil {
 		return err
 	}
-	done, diags := library.CheckPrices(opts.Now())
+	done, diags := library.CheckPrices(opts.today())
 	if folder.Demonstration {
 		opts.note(table.DemonstrationNote)
 	}

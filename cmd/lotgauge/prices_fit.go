@@ -53,7 +53,7 @@ func newPricesFitCmd(e *environment, runF func(*pricesFitOptions) error) *cobra.
 			if opts.JSON && opts.Write {
 				return usagef("--json only prints").hint("leave out --json or --write")
 			}
-			if opts.On, err = on.day(e.Now()); err != nil {
+			if opts.On, err = on.day(e.today()); err != nil {
 				return err
 			}
 			if opts.Layout, err = scr.layout(cmd, e); err != nil {

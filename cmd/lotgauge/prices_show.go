@@ -49,7 +49,7 @@ func newPricesShowCmd(e *environment, runF func(*pricesShowOptions) error) *cobr
 			if opts.JSON && opts.HTML != "" {
 				return usagef("--json and --html are two forms of one answer").hint("ask for one of them")
 			}
-			if opts.On, err = on.day(e.Now()); err != nil {
+			if opts.On, err = on.day(e.today()); err != nil {
 				return err
 			}
 			full := opts.Layout.Full

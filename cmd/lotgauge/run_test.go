@@ -17,6 +17,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"lotgauge/cmd/lotgauge/load"
+	"lotgauge/pricedata"
 	"lotgauge/valuation"
 	"lotgauge/valuation/diag"
 )
@@ -36,6 +37,19 @@ func newScreenful() *screenful {
 		Now:    func() time.Time { return time.Date(2026, 3, 14, 12, 0, 0, 0, time.UTC) },
 	}
 	return s
+}
+
+// TestDemonstrationLasts: whenever it is tried, the demonstration plays on a day
+// that it has rates for.
+func TestDemonstrationLasts(t *testing.T) {
+	s := newScreenful()
+	s.Now = func() time.Time { return time.Date(2031, 1, 2, 12, 0, 0, 0, time.UTC) }
+	s.In = strings.NewReader("format = 1\ntitle = \"T\"\nfamily = \"pellworth-ce4\"\nsale = \"auction\"\nbuy = \"northquay\"\n")
+	if out := s.run(t, exitDone, "appraise", "--json", "--draws", "200", "-"); !strings.Contains(out, `"date": "`+pricedata.Today+`"`) {
+		t.Error(out)
+	}
+	s.run(t, exitDone, "prices", "show", "pellworth-ce4/6043")
+	s.run(t, exitDone, "prices", "check")
 }
 
 const lot = base + "/lot.toml"
