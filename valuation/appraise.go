@@ -276,6 +276,7 @@ func (a *appraiser) newLedger(sell, parts *sale, maybe func(v int) bool) *ledger
 	l := &ledger{
 		family: f, market: a.market, sell: sell, parts: parts,
 		bench:    s.BenchRate / 60,
+		grading:  newGrading(f.Grades),
 		accounts: make([]account, len(f.Variants)),
 		sells:    make([]float64, len(f.Parts)),
 	}

@@ -32,7 +32,7 @@ func (c *column) add(l *ledger, v uint8, t *tally, b bill, worth float64, route 
 		return
 	}
 	graded := l.gross(v, lane{at.score, 1}, b.base)
-	gross := l.gross(v, at, b.base)
+	gross := graded * at.factor
 	c.wear += float64(weight * (b.base - graded))
 	c.apart += float64(weight * (graded - gross))
 	c.selling += float64(weight * (gross - l.sell.net(gross)))

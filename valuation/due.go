@@ -138,18 +138,20 @@ func (a *appraiser) slopes() *slopes {
 }
 
 func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight float64) {
+	states := l.accounts[v].all
 	if route == partOut {
 		for _, y := range l.accounts[v].sound.yields {
 			s.piece[y.part] += float64(weight * y.qty)
 		}
-		for _, x := range t.faults {
-			for _, y := range x.yields {
+		for _, f := range t.faults {
+			for _, y := range states[f].yields {
 				s.piece[y.part] += float64(weight * y.qty)
 			}
 		}
 		return
 	}
-	for _, x := range t.faults {
+	for _, f := range t.faults {
+		x := &states[f]
 		if route == sellAsFound || route == sellRunning && !x.running {
 			continue
 		}

@@ -119,7 +119,7 @@ func TestOneDrawAnItem(t *testing.T) {
 		shoe, _ := price("shoe")
 		lamp, _ := price("lamp-brass")
 		_, relay := price("reverser-relay")
-		b := a.ledger.drawnBill(v, k, &tl, d)
+		b := billOf(a.ledger.newThrown(d.seed), v, k, &tl)
 		within(t, "bought", b.all, shoe+2*lamp, 1e-9)
 		within(t, "bought to run", b.run, shoe, 1e-9)
 		within(t, "sold in parts", b.yields, relay, 1e-9)
@@ -133,7 +133,7 @@ func TestOneDrawAnItem(t *testing.T) {
 			i := a.family.PartIndex(part)
 			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[d.index(i, k, prices.Values)]*0.92 - 1)
 		}
-		within(t, "sold in parts", a.ledger.drawnBill(v, k, &tl, d).yields, sum, 1e-9)
+		within(t, "sold in parts", billOf(a.ledger.newThrown(d.seed), v, k, &tl).yields, sum, 1e-9)
 	}
 }
 

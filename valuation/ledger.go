@@ -1,6 +1,8 @@
 package valuation
 
 import (
+	"slices"
+
 	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/prices"
 )
@@ -17,6 +19,7 @@ type ledger struct {
 	bench  float64                  // home currency a minute
 	keep   float64                  // what keeping a restored one is worth
 
+	grading  grading
 	accounts []account // by variant; empty for those that cannot be it
 	takeDown float64   // bench time to take one apart
 	open     [routes]bool
@@ -26,22 +29,26 @@ type ledger struct {
 // every state of every point, cells[point][state], changes against that.
 type account struct {
 	weight float64 // of the points that apply
+	points []int   // that apply
+	parts  []int   // that a state may need or yield
 	sound  cell
 	cells  [][]cell
+	all    []cell // those of cells, one after the other
+	first  []int  // by point: where its states start in all
 }
 
 // cell is what a state adds to the sums. Scores come times weight. For a state
-// other than the sound one it is the difference from the sound one, and factor
-// the ratio.
+// other than the sound one it is the difference from the sound one, and factors
+// are the ratio.
 type cell struct {
-	score, original, complete float64
-	factor                    float64
-	yieldNet                  float64 // what the yields bring net, at mean prices
-	cure                      bool    // it is not sound and can be put right
-	running                   bool    // it is put right to get it running
-	cost                      cost
-	needs                     []supply
-	yields                    []supply // in a difference, what the sound one yields counts below zero
+	found, run, restored lane // sold as it is, got running, with all put right
+	original, complete   float64
+	yieldNet             float64 // what the yields bring net, at mean prices
+	cost, runCost        cost    // of putting it right; of that, what it takes to get it running
+	cure                 bool    // it is not sound and can be put right
+	running              bool    // it is put right to get it running
+	needs                []supply
+	yields               []supply // in a difference, what the sound one yields counts below zero
 }
 
 // supply is a number of pieces of a part of the family.
@@ -65,30 +72,47 @@ func (c *cost) add(d *cost) {
 func (l *ledger) fill(v int) {
 	m := &l.accounts[v]
 	points := l.family.Points
-	m.cells = make([][]cell, len(points))
-	m.sound.factor = 1
+	m.cells, m.first = make([][]cell, len(points)), make([]int, len(points))
+	m.sound.found = unchanged
 	for i := range points {
 		p := &points[i]
 		if !p.Applies[v] {
 			continue
 		}
 		m.weight += p.Weight
-		cells := make([]cell, len(p.States))
+		m.points = append(m.points, i)
+		m.first[i] = len(m.all)
 		for s := range p.States {
-			cells[s] = l.cell(p, s, v)
+			m.all = append(m.all, l.cell(p, s, v))
 		}
+		cells := m.all[m.first[i]:]
 		m.sound.put(&cells[0])
 		for s := 1; s < len(cells); s++ {
 			cells[s].against(&cells[0])
 		}
-		m.cells[i] = cells
 	}
+	for _, i := range m.points {
+		m.cells[i] = m.all[m.first[i]:][:len(points[i].States)]
+	}
+	m.parts = m.used()
+}
+
+// used are the parts that any state needs or yields.
+func (m *account) used() []int {
+	var parts []int
+	for i := range m.all {
+		for _, x := range slices.Concat(m.all[i].needs, m.all[i].yields) {
+			parts = append(parts, x.part)
+		}
+	}
+	slices.Sort(parts)
+	return slices.Compact(parts)
 }
 
 func (l *ledger) cell(p *checklist.Point, s, v int) cell {
 	st := &p.States[s]
 	c := cell{
-		score: p.Weight * st.Score, factor: st.Factor,
+		found:    lane{p.Weight * st.Score, st.Factor},
 		original: p.Weight * float64(bit(st.Original)), complete: p.Weight * float64(bit(st.Complete)),
 		cure: s > 0 && !st.Incurable,
 	}
@@ -112,22 +136,28 @@ func (l *ledger) cell(p *checklist.Point, s, v int) cell {
 
 // put adds a sound point to the sums of a sound one.
 func (c *cell) put(sound *cell) {
-	c.score += sound.score
+	c.found.take(sound.found)
 	c.original += sound.original
 	c.complete += sound.complete
-	c.factor *= sound.factor
 	c.yieldNet += sound.yieldNet
 	c.yields = append(c.yields, sound.yields...)
 }
 
 // against turns a state into the difference from the sound one.
 func (c *cell) against(sound *cell) {
-	c.score -= sound.score
+	c.found.score -= sound.found.score
+	if sound.found.factor != 0 {
+		c.found.factor /= sound.found.factor
+	}
+	c.run, c.restored = c.found, c.found
+	if c.cure {
+		c.restored = unchanged
+	}
+	if c.running {
+		c.run, c.runCost = unchanged, c.cost
+	}
 	c.original -= sound.original
 	c.complete -= sound.complete
-	if sound.factor != 0 {
-		c.factor /= sound.factor
-	}
 	c.yieldNet -= sound.yieldNet
 	for _, y := range sound.yields {
 		c.yields = append(c.yields, supply{y.part, -y.qty})
@@ -161,23 +191,4 @@ func supplies(from []checklist.Supply, v int) []supply {
 		}
 	}
 	return out
-}
-
-// gradeAt is the price factor at a condition score of 0 to 100: linear between
-// the grades, flat outside.
-func gradeAt(grades []checklist.Grade, score float64) float64 {
-	last := len(grades) - 1
-	switch {
-	case last < 0:
-		return 1
-	case score <= grades[0].Score:
-		return grades[0].Factor
-	}
-	for i := 1; i <= last; i++ {
-		if hi := grades[i]; score <= hi.Score {
-			lo := grades[i-1]
-			return lo.Factor + float64((hi.Factor-lo.Factor)*(score-lo.Score)/(hi.Score-lo.Score))
-		}
-	}
-	return grades[last].Factor
 }

@@ -96,7 +96,7 @@ func TestLedgerAgainstPlainSums(t *testing.T) {
 		w := a.ledger.worths(v, &got, a.ledger.meanBill(v, &got))
 		base := a.market.models[v].Sell.Mean
 		net := func(score, factor float64) float64 { // the parcel sheet
-			return base*gradeAt(a.family.Grades, score)*factor*0.92 - 1.5
+			return base*newGrading(a.family.Grades).at(score)*factor*0.92 - 1.5
 		}
 		within(t, "as found", w[sellAsFound], net(want.found, want.factors[0]), 1e-9)
 		within(t, "running", w[sellRunning], net(want.running, want.factors[1])-want.costs[1], 1e-9)
@@ -120,7 +120,7 @@ func TestDrawnBillIsFair(t *testing.T) {
 	var got bill
 	const n = 82_000
 	for k := range n {
-		b := a.ledger.drawnBill(0, k, &tl, dice{7})
+		b := billOf(a.ledger.newThrown(7), 0, k, &tl)
 		got.base += b.base / n
 		got.run += b.run / n
 		got.all += b.all / n
@@ -133,6 +133,12 @@ func TestDrawnBillIsFair(t *testing.T) {
 	}{{"base", got.base, want.base}, {"running", got.run, want.run}, {"all", got.all, want.all}, {"yields", got.yields, want.yields}} {
 		within(t, c.what, c.got, c.want, 4*0.34*c.want/286+1e-9)
 	}
+}
+
+// billOf is the bill at the prices of draw k.
+func billOf(p *thrown, v uint8, k int, t *tally) bill {
+	p.throw(v, k, k+1)
+	return p.bill(0, t)
 }
 
 func TestBestRoute(t *testing.T) {

@@ -32,6 +32,7 @@ type asker struct {
 	cases  *belief.Cases
 	values [][]float64
 	g      prospect
+	pages  []sums // scratch for grouping
 }
 
 // worth is what the answers to all of the inquiries together are worth, over
@@ -43,77 +44,6 @@ func (q *asker) worth(stride int, about ...*inquiry) float64 {
 		return valueOfKnowing(one, q.g)
 	}
 	return crossValue(one, other, q.g)
-}
-
-// group books every stride-th case under its answers, by turns into two halves.
-func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
-	count := 1
-	for _, x := range about {
-		count *= x.count
-	}
-	one, other = newTallied(count, len(q.values)), newTallied(count, len(q.values))
-	if len(about) == 1 && len(q.values) == 1 {
-		q.groupPlain(stride, about[0], one, other)
-		return one, other
-	}
-	if len(about) == 2 && len(q.values) == 1 && about[0].chance == nil && about[1].chance == nil {
-		q.groupPair(stride, about[0], about[1], one, other)
-		return one, other
-	}
-	halves := [2]*tallied{one, other}
-	for k := 0; k < len(q.cases.Weight); k += stride {
-		q.split(halves[k/stride&1], k, q.cases.Weight[k], 0, about)
-	}
-	return one, other
-}
-
-// groupPair is group for two inquiries with definite answers.
-func (q *asker) groupPair(stride int, x, y *inquiry, one, other *tallied) {
-	value, weight := q.values[0], q.cases.Weight
-	for k := 0; k < len(weight); k += stride {
-		cell := min(int(x.answers[k]), x.count-1)*y.count + min(int(y.answers[k]), y.count-1)
-		one.weight[cell] += weight[k]
-		one.worth[cell] += float64(weight[k] * value[k])
-		one, other = other, one
-	}
-}
-
-// groupPlain is group for the usual case, one inquiry and one action, without
-// the detours.
-func (q *asker) groupPlain(stride int, x *inquiry, one, other *tallied) {
-	last, value, weight := x.count-1, q.values[0], q.cases.Weight
-	for k := 0; k < len(weight); k += stride {
-		cell, w := last, weight[k]
-		if x.chance == nil {
-			cell = min(int(x.answers[k]), last)
-		} else { // the case counts under yes by its chance, under no by the rest
-			no := w - float64(w*x.chance[k])
-			one.weight[0] += no
-			one.worth[0] += float64(no * value[k])
-			w -= no
-		}
-		one.weight[cell] += w
-		one.worth[cell] += float64(w * value[k])
-		one, other = other, one
-	}
-}
-
-// split books case k under its answers; where an answer is a chance the case
-// counts under both.
-func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*inquiry) {
-	if len(about) == 0 {
-		into.add(cell, weight, q.values, k)
-		return
-	}
-	x, rest := about[0], about[1:]
-	cell *= x.count
-	if x.chance == nil {
-		q.split(into, k, weight, cell+min(int(x.answers[k]), x.count-1), rest)
-		return
-	}
-	yes := float64(weight * x.chance[k])
-	q.split(into, k, yes, cell+1, rest)
-	q.split(into, k, weight-yes, cell, rest)
 }
 
 // everything is what knowing all of the states would be worth: no question can

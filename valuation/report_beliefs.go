@@ -88,7 +88,7 @@ func (a *appraiser) scores() Scores {
 		} else {
 			sum.found.score, sum.original, sum.complete = sum.found.score+100*chance, sum.original+100*chance, sum.complete+100*chance
 		}
-		sum.found.score += float64(share * m.sound.score)
+		sum.found.score += float64(share * m.sound.found.score)
 		sum.original += float64(share * m.sound.original)
 		sum.complete += float64(share * m.sound.complete)
 		for i := range m.cells {
@@ -111,7 +111,7 @@ func (a *appraiser) scorePoint(sum *tally, v, i int, share float64, found bool) 
 			continue
 		}
 		x, p := &a.ledger.accounts[v].cells[i][s], share*chance
-		sum.found.score += float64(p * x.score)
+		sum.found.score += float64(p * x.found.score)
 		sum.original += float64(p * x.original)
 		sum.complete += float64(p * x.complete)
 	}

@@ -1,11 +1,6 @@
 package valuation
 
-import (
-	"math/bits"
-
-	"lotgauge/valuation/belief"
-	"lotgauge/valuation/prices"
-)
+import "lotgauge/valuation/belief"
 
 // The routes: what to do with the model once it is here.
 const (
@@ -33,9 +28,12 @@ func routeByName(name string) (int, bool) {
 // of the factors that it would have then.
 type lane struct{ score, factor float64 }
 
-func (l *lane) take(c *cell) {
-	l.score += c.score
-	l.factor *= c.factor
+// unchanged is what a state adds to a lane in which it is put right.
+var unchanged = lane{0, 1}
+
+func (l *lane) take(x lane) {
+	l.score += x.score
+	l.factor *= x.factor
 }
 
 // tally is what the states of one case add up to.
@@ -44,48 +42,49 @@ type tally struct {
 	original, complete       float64
 	runCost, allCost         cost
 	yields                   float64
-	faults                   []*cell // the states that are not sound
+	faults                   []int32 // the states that are not sound, by their place in account.all
 }
 
 // tally adds up case k, at mean prices.
 func (l *ledger) tally(c *belief.Cases, k int, t *tally) {
 	m := &l.accounts[c.Variant[k]]
-	sound := lane{m.sound.score, m.sound.factor}
-	*t = tally{
-		found: sound, running: sound, restored: sound,
-		original: m.sound.original, complete: m.sound.complete, yields: m.sound.yieldNet,
-		faults: t.faults[:0],
-	}
-	for i, col := range c.State {
-		if s := col[k]; s != 0 && s != belief.NotApplicable {
-			t.fault(&m.cells[i][s])
+	faults := t.faults[:0]
+	for _, i := range m.points {
+		if s := c.State[i][k]; s != 0 {
+			faults = append(faults, int32(m.first[i]+int(s)))
 		}
 	}
+	t.faults = faults
+	t.sum(m)
 }
 
-// fault adds a state that is not sound.
-func (t *tally) fault(x *cell) {
-	t.faults = append(t.faults, x)
-	t.original += x.original
-	t.complete += x.complete
-	t.yields += x.yieldNet
-	t.found.take(x)
-	if x.cure {
-		t.allCost.add(&x.cost)
-	} else {
-		t.restored.take(x)
+// sum adds the faults to a sound one. The sums stay out of memory until the end,
+// where most of the time of an appraisal would go otherwise.
+func (t *tally) sum(m *account) {
+	sound := &m.sound
+	found, running, restored := sound.found, sound.found, sound.found
+	original, complete, yields := sound.original, sound.complete, sound.yieldNet
+	var all, run cost
+	for _, f := range t.faults {
+		x := &m.all[f]
+		found.take(x.found)
+		running.take(x.run)
+		restored.take(x.restored)
+		original += x.original
+		complete += x.complete
+		yields += x.yieldNet
+		all.add(&x.cost)
+		run.add(&x.runCost)
 	}
-	if x.running {
-		t.runCost.add(&x.cost)
-	} else {
-		t.running.take(x)
-	}
+	t.found, t.running, t.restored = found, running, restored
+	t.original, t.complete, t.yields = original, complete, yields
+	t.allCost, t.runCost = all, run
 }
 
 // gross is the price of variant v in a lane's shape, where a sound one at the
 // reference grade brings base.
 func (l *ledger) gross(v uint8, at lane, base float64) float64 {
-	return base * gradeAt(l.family.Grades, l.outOf100(v, at.score)) * at.factor
+	return base * l.grading.at(l.outOf100(v, at.score)) * at.factor
 }
 
 // outOf100 is a weighted score as a share of all weight, 100 for a family
@@ -114,7 +113,7 @@ func (l *ledger) meanBill(v uint8, t *tally) bill {
 func (l *ledger) worths(v uint8, t *tally, b bill) (w [routes]float64) {
 	all := b.all + t.allCost.spend + t.allCost.time
 	w[sellRestored] = l.sell.net(l.gross(v, t.restored, b.base)) - all
-	w[sellRunning] = l.sell.net(l.gross(v, t.running, b.base)) - b.run - t.runCost.spend - t.runCost.time
+	w[sellRunning] = l.sell.net(l.gross(v, t.running, b.base)) - (b.run + t.runCost.spend + t.runCost.time)
 	w[sellAsFound] = l.sell.net(l.gross(v, t.found, b.base))
 	w[partOut] = b.yields - l.takeDown
 	w[keepIt] = l.keep - all
@@ -130,49 +129,4 @@ func (l *ledger) best(w *[routes]float64) int {
 		}
 	}
 	return best
-}
-
-// dice throws the prices: for each draw and item one of the 41 values, however
-// often the item is used. It needs no state: the value follows from seed, item
-// and draw by the finaliser of SplitMix64 (Steele, Lea and Flood, Fast
-// splittable pseudorandom number generators, OOPSLA 2014; constants from
-// memory).
-type dice struct{ seed uint64 }
-
-func (d dice) index(item, draw, sides int) int {
-	z := d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + uint64(draw)*0xbf58476d1ce4e5b9 + 1
-	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
-	z = (z ^ z>>27) * 0x94d049bb133111eb
-	hi, _ := bits.Mul64(z^z>>31, uint64(sides))
-	return int(hi)
-}
-
-// drawnBill is the bill of draw k of variant v at the prices of that draw.
-func (l *ledger) drawnBill(v uint8, k int, t *tally, d dice) bill {
-	var b bill
-	b.base = l.market.models[v].Sell.Values[d.index(len(l.market.parts)+int(v), k, prices.Values)]
-	for _, x := range t.faults {
-		for _, n := range x.needs {
-			price := float64(n.qty * l.market.parts[n.part].Buy.Values[d.index(n.part, k, prices.Values)])
-			b.all += price
-			if x.running {
-				b.run += price
-			}
-		}
-	}
-	if l.open[partOut] {
-		b.yields = l.drawnYields(l.accounts[v].sound.yields, k, d)
-		for _, x := range t.faults {
-			b.yields += l.drawnYields(x.yields, k, d)
-		}
-	}
-	return b
-}
-
-func (l *ledger) drawnYields(yields []supply, k int, d dice) float64 {
-	sum := 0.0
-	for _, y := range yields {
-		sum += float64(y.qty * l.piece[y.part][d.index(y.part, k, prices.Values)])
-	}
-	return sum
 }

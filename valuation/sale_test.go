@@ -123,7 +123,7 @@ func TestGradeAt(t *testing.T) {
 	for _, c := range []struct{ score, want float64 }{
 		{0, 0.3}, {20, 0.3}, {45, 0.54}, {70, 0.78}, {80, 0.89}, {90, 1}, {100, 1},
 	} {
-		within(t, "factor", gradeAt(grades, c.score), c.want, 1e-12)
+		within(t, "factor", newGrading(grades).at(c.score), c.want, 1e-12)
 	}
-	within(t, "without grades", gradeAt(nil, 50), 1, 0)
+	within(t, "without grades", newGrading(nil).at(50), 1, 0)
 }

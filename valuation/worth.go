@@ -51,23 +51,43 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 // the same draws comes along: at mean prices where the selling charges are
 // straight, since that has the same mean and varies less, else as realised.
 func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
-	d, e := l.newDrawn(len(c.Weight)), l.newExpected(c)
+	d, e, p := l.newDrawn(len(c.Weight)), l.newExpected(c), l.newThrown(seed)
+	for from := 0; from < len(c.Weight); {
+		to := sameVariant(c.Variant, from, handful)
+		p.throw(c.Variant[from], from, to)
+		l.throwAll(from, to, p, d, e)
+		from = to
+	}
+	return d, e
+}
+
+// sameVariant is the end of the cases from..to, at most so many, that are of one
+// variant.
+func sameVariant(variants []uint8, from, most int) (to int) {
+	to = from + 1
+	for to < min(from+most, len(variants)) && variants[to] == variants[from] {
+		to++
+	}
+	return to
+}
+
+// throwAll appraises the draws from..to at the prices thrown for them.
+func (l *ledger) throwAll(from, to int, p *thrown, d *drawn, e *expected) {
 	var t tally
-	for k := range c.Weight {
-		v := c.Variant[k]
-		l.tally(c, k, &t)
+	for k := from; k < to; k++ {
+		v := p.variant
+		l.tally(e.cases, k, &t)
 		d.score(l, v, k, &t)
 		b := l.meanBill(v, &t)
 		w := l.worths(v, &t, b)
 		best := l.best(&w)
-		realised := l.worths(v, &t, l.drawnBill(v, k, &t, dice{seed}))
+		realised := l.worths(v, &t, p.bill(k-from, &t))
 		d.take(k, &realised, best)
 		if !l.sell.straight {
 			w = realised
 		}
 		e.add(l, k, &t, b, &w, best)
 	}
-	return d, e
 }
 
 // expect takes the mean over enumerated cases, at mean prices.
@@ -120,9 +140,9 @@ func (e *expected) add(l *ledger, k int, t *tally, b bill, w *[routes]float64, b
 
 // find counts the different parts that case k needs.
 func (e *expected) find(l *ledger, k int, weight float64, t *tally) {
-	chance, scarce := 1.0, false
-	for _, x := range t.faults {
-		for _, n := range x.needs {
+	chance, scarce, states := 1.0, false, l.accounts[e.cases.Variant[k]].all
+	for _, f := range t.faults {
+		for _, n := range states[f].needs {
 			if e.seen[n.part] == k+1 {
 				continue
 			}

@@ -21,18 +21,26 @@ type Cases struct {
 // symptom j is there given the states of the case and the reports about it.
 func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 	l := &p.f.links[j]
-	tables := make([][NotApplicable + 1]float64, len(l.points))
-	for k, i := range l.points {
-		copy(tables[k][:], l.p[p.f.off[i]:p.f.off[i+1]])
-	}
+	out = out[:len(c.Weight)]
 	for n := range out {
-		there, absent := l.leak, 1-l.leak
-		for k, i := range l.points {
-			strength := tables[k][c.State[i][n]]
-			there += float64((1 - there) * strength)
-			absent *= 1 - strength
+		out[n] = l.leak
+	}
+	absent := make([]float64, len(out))
+	for n := range absent {
+		absent[n] = 1 - l.leak
+	}
+	for _, i := range l.points {
+		var strengths [NotApplicable + 1]float64
+		copy(strengths[:], l.p[p.f.off[i]:p.f.off[i+1]])
+		for n, s := range c.State[i] {
+			if strength := strengths[s]; strength != 0 { // few states are causes
+				out[n] += float64((1 - out[n]) * strength)
+				absent[n] *= 1 - strength
+			}
 		}
-		out[n] = l.believed(there, absent)
+	}
+	for n, there := range out {
+		out[n] = l.believed(there, absent[n])
 	}
 }
 
