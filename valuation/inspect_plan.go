@@ -78,79 +78,25 @@ func newPlan(q *asker, subjects []subject, about []inquiry, s stall) *plan {
 	return p
 }
 
-// among is how many checks pairs are looked for among.
+// among is how many checks pairs are looked for among at a stall, where the
+// answer is waited for.
 const among = 16
 
-// lookAhead looks for two checks that together beat the best one. They are looked
-// for over some of the draws, among those that move the worth most; the best two
-// are then valued over all.
+// lookAhead looks for two checks that together beat the best one.
 func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
 	target := s.trifle
 	if p.best >= 0 {
 		target = p.net(p.best, s)
 	}
-	few, asked := q, about
-	if !q.cases.Exact {
-		few, asked = q.thinned(about)
-	}
-	p.moves = few.moves(asked)
-	most := movers(p.moves, among)
-	screened, first, second := target, -1, -1
-	for n, i := range most {
-		for _, j := range most[n+1:] {
-			net := s.net(few.worth(1, &asked[i], &asked[j]), p.minutes[i]+p.minutes[j])
-			if net > screened {
-				screened, first, second = net, i, j
-			}
-		}
-	}
-	if first < 0 {
+	net := func(i, j int, worth float64) float64 { return s.net(worth, p.minutes[i]+p.minutes[j]) }
+	i, j, moves := q.bestPair(about, among, net, target)
+	p.moves = moves
+	if i < 0 {
 		return
 	}
-	both, time := round9(q.worth(1, &about[first], &about[second])), p.minutes[first]+p.minutes[second]
+	both, time := round9(q.worth(1, &about[i], &about[j])), p.minutes[i]+p.minutes[j]
 	if s.net(both, time) > target {
-		p.best, p.with = first, second
+		p.best, p.with = i, j
 		p.together, p.both, p.time = 2, both, time
 	}
-}
-
-// movers are the indices of the largest moves, at most so many, in ascending
-// order.
-func movers(moves []float64, most int) []int {
-	order := make([]int, len(moves))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(moves[b], moves[a]) })
-	order = order[:min(len(order), most)]
-	slices.Sort(order)
-	return order
-}
-
-// moves is how far the answers to each inquiry move the expected worth.
-func (q *asker) moves(about []inquiry) []float64 {
-	out := make([]float64, len(about))
-	for i := range about {
-		one, other := q.group(1, []*inquiry{&about[i]})
-		one.merge(other)
-		out[i] = one.moved()
-	}
-	return out
-}
-
-// moved is the mean square of what the answers add to the expected worth, by the
-// first action.
-func (t *tallied) moved() float64 {
-	all, weight, sum := 0.0, 0.0, 0.0
-	for i, w := range t.weight {
-		all += t.worth[i*t.actions]
-		weight += w
-	}
-	for i, w := range t.weight {
-		if w > 0 {
-			move := t.worth[i*t.actions]/w - all/weight
-			sum += float64(w * move * move)
-		}
-	}
-	return sum
 }
