@@ -21,10 +21,6 @@ func (d dice) index(item, draw, sides int) int {
 	return int(hi)
 }
 
-// handful is how many draws are thrown at a time: few enough for the faces of
-// all items to stay at hand.
-const handful = 256
-
 // thrown are the prices of a handful of draws of one variant.
 type thrown struct {
 	l       *ledger

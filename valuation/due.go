@@ -126,13 +126,13 @@ func (a *appraiser) slopes() *slopes {
 	l, parts := a.ledger, len(a.family.Parts)
 	s := &slopes{buy: make([]float64, parts), piece: make([]float64, parts), model: make([]float64, len(a.family.Variants))}
 	c := a.expected.cases
-	var t tally
-	for k, weight := range c.Weight {
-		l.tally(c, k, &t)
-		v := c.Variant[k]
-		b := l.meanBill(v, &t)
-		w := l.worths(v, &t, b)
-		s.add(l, v, &t, b, l.best(&w), weight)
+	for h := l.deal(c); h.next(); {
+		for k := h.from; k < h.to; k++ {
+			v, t := h.variant, h.tally(k)
+			b := l.meanBill(v, t)
+			w := l.worths(v, t, b)
+			s.add(l, v, t, b, l.best(&w), c.Weight[k])
+		}
 	}
 	return s
 }

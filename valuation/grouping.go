@@ -1,7 +1,10 @@
 package valuation
 
-// group books every stride-th case under its answers, by turns into two halves.
-func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
+// group books the cases under their answers, by turns into two halves.
+func (q *asker) group(about []*inquiry) (one, other *tallied) {
+	if len(about) == 1 && about[0].booked != nil {
+		return about[0].booked[0].clone(), about[0].booked[1].clone()
+	}
 	count := 1
 	for _, x := range about {
 		count *= x.count
@@ -9,24 +12,24 @@ func (q *asker) group(stride int, about []*inquiry) (one, other *tallied) {
 	one, other = newTallied(count, len(q.values)), newTallied(count, len(q.values))
 	switch {
 	case len(q.values) > 1:
-		q.groupAny(stride, about, one, other)
+		q.groupAny(about, one, other)
 	case len(about) == 1 && about[0].chance == nil:
-		q.groupOne(stride, about[0], one, other)
+		q.groupOne(about[0], one, other)
 	case len(about) == 1:
-		q.groupChance(stride, about[0], one, other)
+		q.groupChance(about[0], one, other)
 	case len(about) == 2 && about[0].chance == nil && about[1].chance == nil:
-		q.groupPair(stride, about[0], about[1], one, other)
+		q.groupPair(about[0], about[1], one, other)
 	default:
-		q.groupAny(stride, about, one, other)
+		q.groupAny(about, one, other)
 	}
 	return one, other
 }
 
 // groupAny is group for any number of actions and inquiries.
-func (q *asker) groupAny(stride int, about []*inquiry, one, other *tallied) {
+func (q *asker) groupAny(about []*inquiry, one, other *tallied) {
 	halves := [2]*tallied{one, other}
-	for k := 0; k < len(q.cases.Weight); k += stride {
-		q.split(halves[k/stride&1], k, q.cases.Weight[k], 0, about)
+	for k := 0; k < len(q.cases.Weight); k++ {
+		q.split(halves[k&1], k, q.cases.Weight[k], 0, about)
 	}
 }
 
@@ -47,9 +50,6 @@ func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*i
 	q.split(into, k, yes, cell+1, rest)
 	q.split(into, k, weight-yes, cell, rest)
 }
-
-// sums are what the cases of one answer come to.
-type sums struct{ weight, worth float64 }
 
 // turns is how many pages the quick ways below write on, one after the other:
 // adding to a number has to wait until the addition before it is done, and most
@@ -74,20 +74,17 @@ func bind(pages []sums, one, other *tallied) {
 		if at/count&1 == 1 {
 			half = other
 		}
-		half.weight[at%count] += e.weight
-		half.worth[at%count] += e.worth
+		half.book(at%count, e)
 	}
 }
 
 // groupOne is group for the usual case, one action and one inquiry with definite
 // answers, without the detours.
-func (q *asker) groupOne(stride int, x *inquiry, one, other *tallied) {
+func (q *asker) groupOne(x *inquiry, one, other *tallied) {
 	pages, page, last := q.blank(x.count), 0, x.count-1
 	value, weight, answers := q.values[0], q.cases.Weight, x.answers
-	for k := 0; k < len(weight); k += stride {
-		e := &pages[page+min(int(answers[k]), last)]
-		e.weight += weight[k]
-		e.worth += float64(weight[k] * value[k])
+	for k := 0; k < len(weight); k++ {
+		pages[page+min(int(answers[k]), last)].add(sums{weight[k], float64(weight[k] * value[k])})
 		if page += x.count; page == len(pages) {
 			page = 0
 		}
@@ -96,14 +93,13 @@ func (q *asker) groupOne(stride int, x *inquiry, one, other *tallied) {
 }
 
 // groupPair is group for one action and two inquiries with definite answers.
-func (q *asker) groupPair(stride int, x, y *inquiry, one, other *tallied) {
+func (q *asker) groupPair(x, y *inquiry, one, other *tallied) {
 	count := x.count * y.count
 	pages, page := q.blank(count), 0
 	value, weight := q.values[0], q.cases.Weight
-	for k := 0; k < len(weight); k += stride {
-		e := &pages[page+min(int(x.answers[k]), x.count-1)*y.count+min(int(y.answers[k]), y.count-1)]
-		e.weight += weight[k]
-		e.worth += float64(weight[k] * value[k])
+	for k := 0; k < len(weight); k++ {
+		cell := min(int(x.answers[k]), x.count-1)*y.count + min(int(y.answers[k]), y.count-1)
+		pages[page+cell].add(sums{weight[k], float64(weight[k] * value[k])})
 		if page += count; page == len(pages) {
 			page = 0
 		}
@@ -113,19 +109,17 @@ func (q *asker) groupPair(stride int, x, y *inquiry, one, other *tallied) {
 
 // groupChance is group for one action and one inquiry whose answer is a chance:
 // a case counts under yes by it, under no by the rest.
-func (q *asker) groupChance(stride int, x *inquiry, one, other *tallied) {
+func (q *asker) groupChance(x *inquiry, one, other *tallied) {
 	value, weight := q.values[0], q.cases.Weight
 	for half, into := range []*tallied{one, other} {
 		var yes, no sums
-		for k := half * stride; k < len(weight); k += 2 * stride {
+		for k := half; k < len(weight); k += 2 {
 			w := float64(weight[k] * x.chance[k])
-			yes.weight += w
-			yes.worth += float64(w * value[k])
+			yes.add(sums{w, float64(w * value[k])})
 			w = weight[k] - w
-			no.weight += w
-			no.worth += float64(w * value[k])
+			no.add(sums{w, float64(w * value[k])})
 		}
-		into.weight[0], into.worth[0] = no.weight, no.worth
-		into.weight[1], into.worth[1] = yes.weight, yes.worth
+		into.book(0, no)
+		into.book(1, yes)
 	}
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // TestQuickGroupings: each quick way of grouping books what the plain one books,
-// in both halves, for any stride and number of cases.
+// in both halves, for any number of cases.
 func TestQuickGroupings(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	for range 60 {
@@ -31,10 +31,9 @@ func TestQuickGroupings(t *testing.T) {
 		for what, about := range map[string][]*inquiry{
 			"one": {&definite[1]}, "two": {&definite[0], &definite[1]}, "a chance": {&chance},
 		} {
-			stride := 1 + rng.IntN(4)
-			one, other := q.group(stride, about)
+			one, other := q.group(about)
 			plainOne, plainOther := newTallied(len(one.weight), 1), newTallied(len(one.weight), 1)
-			q.groupAny(stride, about, plainOne, plainOther)
+			q.groupAny(about, plainOne, plainOther)
 			for cell := range one.weight {
 				within(t, what+", weight", one.weight[cell], plainOne.weight[cell], 1e-12)
 				within(t, what+", worth", one.worth[cell], plainOne.worth[cell], 1e-11)

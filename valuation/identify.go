@@ -125,7 +125,7 @@ func (a *appraiser) valueFeatures(id *Identification) {
 	for n := range id.Next {
 		t := &id.Next[n]
 		i := a.family.FeatureIndex(t.ID)
-		worth := a.home(q.worth(1, featureInquiry(a.family, i, q.cases)))
+		worth := a.home(q.worth(featureInquiry(a.family, i, q.cases)))
 		t.Worth = &worth
 	}
 	slices.SortStableFunc(id.Next, func(x, y FeatureTell) int { return y.Worth.Cmp(x.Worth.Decimal) })

@@ -6,11 +6,12 @@ import (
 )
 
 // inquiries are the points, symptoms and the variant that are not yet settled.
-func inquiries(f *checklist.Family, p *belief.Posterior, c *belief.Cases) []inquiry {
+func (a *appraiser) inquiries() []inquiry {
+	f, p, c := a.family, a.posterior, a.expected.cases
 	var out []inquiry
 	for i := range f.Points {
 		if open(p.Point(i), p.Applies(i)) {
-			out = append(out, pointInquiry(&f.Points[i], c.State[i]))
+			out = append(out, a.pointInquiry(i))
 		}
 	}
 	for j := range f.Symptoms {
@@ -43,6 +44,16 @@ func pointInquiry(p *checklist.Point, states []uint8) inquiry {
 		Question: Question{Kind: "point", ID: p.ID, Minutes: p.Minutes, Title: p.Title, How: p.How, Ask: p.Ask, See: p.See},
 		answers:  states, count: len(p.States) + 1, titles: append(stateTitles(p), "not there at all"),
 	}
+}
+
+// pointInquiry asks for the state of a point of the cases.
+func (a *appraiser) pointInquiry(point int) inquiry {
+	p, e := &a.family.Points[point], a.expected
+	x := pointInquiry(p, e.cases.State[point])
+	if e.books.kept() {
+		x.booked = &[2]*tallied{e.books[0].of(a.ledger, point, p), e.books[1].of(a.ledger, point, p)}
+	}
+	return x
 }
 
 func symptomInquiry(s *checklist.Symptom, chance []float64) inquiry {

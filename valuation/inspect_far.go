@@ -77,7 +77,7 @@ func (r *sumRule) add(x *inquiry) {
 	for k := range answers {
 		answers[k] = x.definite(k, &owed)
 	}
-	one, other := r.q.group(1, []*inquiry{{answers: answers, count: x.count}})
+	one, other := r.q.group([]*inquiry{{answers: answers, count: x.count}})
 	if r.q.cases.Exact {
 		one.merge(other)
 		other = one

@@ -22,7 +22,7 @@ func (n *Inspection) inquiry(s subject) inquiry {
 	f, c := n.a.family, n.a.expected.cases
 	switch s.kind {
 	case CheckPoint:
-		return pointInquiry(&f.Points[s.index], c.State[s.index])
+		return n.a.pointInquiry(s.index)
 	case CheckSymptom:
 		return symptomInquiry(&f.Symptoms[s.index], symptomChances(n.a.posterior, s.index, c))
 	case CheckFeature:

@@ -57,7 +57,7 @@ func newPlan(q *asker, subjects []subject, about []inquiry, s stall) *plan {
 	net := make([]float64, len(about))
 	for i := range about {
 		order[i] = i
-		worth[i] = round9(q.worth(1, &about[i]))
+		worth[i] = round9(q.worth(&about[i]))
 		net[i] = s.net(worth[i], about[i].Minutes)
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(net[b], net[a]) })
@@ -94,7 +94,7 @@ func (p *plan) lookAhead(q *asker, about []inquiry, s stall) {
 	if i < 0 {
 		return
 	}
-	both, time := round9(q.worth(1, &about[i], &about[j])), p.minutes[i]+p.minutes[j]
+	both, time := round9(q.worth(&about[i], &about[j])), p.minutes[i]+p.minutes[j]
 	if s.net(both, time) > target {
 		p.best, p.with = i, j
 		p.together, p.both, p.time = 2, both, time

@@ -69,7 +69,7 @@ func TestPlan(t *testing.T) {
 func checkPlan(t *testing.T, p *plan, q *asker, about []inquiry, s stall) {
 	t.Helper()
 	for i, x := range p.subjects {
-		within(t, "worth", p.worth[i], q.worth(1, &about[x.index]), 1e-9)
+		within(t, "worth", p.worth[i], q.worth(&about[x.index]), 1e-9)
 		within(t, "minutes", p.minutes[i], about[x.index].Minutes, 0)
 		if i > 0 && p.net(i, s) > p.net(i-1, s) {
 			t.Errorf("number %d brings %v, the one before it %v", i, p.net(i, s), p.net(i-1, s))
@@ -78,7 +78,7 @@ func checkPlan(t *testing.T, p *plan, q *asker, about []inquiry, s stall) {
 	single, both := p.net(0, s), math.Inf(-1)
 	for i := range about {
 		for j := range i {
-			both = math.Max(both, s.net(q.worth(1, &about[i], &about[j]), about[i].Minutes+about[j].Minutes))
+			both = math.Max(both, s.net(q.worth(&about[i], &about[j]), about[i].Minutes+about[j].Minutes))
 		}
 	}
 	switch best := math.Max(single, both); {

@@ -59,6 +59,16 @@ func (t *tallied) add(answer int, weight float64, values [][]float64, k int) {
 	}
 }
 
+// book adds cases under an answer, where there is one action.
+func (t *tallied) book(answer int, x sums) {
+	t.weight[answer] += x.weight
+	t.worth[answer] += x.worth
+}
+
+func (t *tallied) clone() *tallied {
+	return &tallied{t.actions, slices.Clone(t.weight), slices.Clone(t.worth)}
+}
+
 // merge adds the groups of u to those of t.
 func (t *tallied) merge(u *tallied) {
 	for i, w := range u.weight {

@@ -85,15 +85,18 @@ func addUp(a *appraiser, c *belief.Cases, k int) plain {
 func TestLedgerAgainstPlainSums(t *testing.T) {
 	a := prepared(t, "keep_worth = \"110 EUR\"\n")
 	c := a.posterior.Draw(2000, 3)
-	var got tally
+	hand := a.ledger.deal(c)
 	for k := range c.Weight {
 		v := c.Variant[k]
-		a.ledger.tally(c, k, &got)
+		if k == hand.to && !hand.next() || hand.variant != v {
+			t.Fatalf("case %d is not dealt", k)
+		}
+		got := hand.tally(k)
 		want := addUp(a, c, k)
 		within(t, "condition", a.ledger.outOf100(v, got.found.score), want.found, 1e-9)
 		within(t, "original", a.ledger.outOf100(v, got.original), 100*want.original/want.weight, 1e-9)
 		within(t, "complete", a.ledger.outOf100(v, got.complete), 100*want.complete/want.weight, 1e-9)
-		w := a.ledger.worths(v, &got, a.ledger.meanBill(v, &got))
+		w := a.ledger.worths(v, got, a.ledger.meanBill(v, got))
 		base := a.market.models[v].Sell.Mean
 		net := func(score, factor float64) float64 { // the parcel sheet
 			return base*newGrading(a.family.Grades).at(score)*factor*0.92 - 1.5
@@ -114,13 +117,12 @@ func TestLedgerAgainstPlainSums(t *testing.T) {
 func TestDrawnBillIsFair(t *testing.T) {
 	a := prepared(t, "variant = \"310\"\n")
 	one := &belief.Cases{Weight: []float64{1}, Variant: []uint8{0}, State: [][]uint8{{1}, {3}, {1}, {2}, {0}, {belief.NotApplicable}}}
-	var tl tally
-	a.ledger.tally(one, 0, &tl)
-	want := a.ledger.meanBill(0, &tl)
+	tl := tallyOf(a.ledger, one)
+	want := a.ledger.meanBill(0, tl)
 	var got bill
 	const n = 82_000
 	for k := range n {
-		b := billOf(a.ledger.newThrown(7), 0, k, &tl)
+		b := billOf(a.ledger.newThrown(7), 0, k, tl)
 		got.base += b.base / n
 		got.run += b.run / n
 		got.all += b.all / n
@@ -133,6 +135,13 @@ func TestDrawnBillIsFair(t *testing.T) {
 	}{{"base", got.base, want.base}, {"running", got.run, want.run}, {"all", got.all, want.all}, {"yields", got.yields, want.yields}} {
 		within(t, c.what, c.got, c.want, 4*0.34*c.want/286+1e-9)
 	}
+}
+
+// tallyOf is the tally of the first case.
+func tallyOf(l *ledger, c *belief.Cases) *tally {
+	d := l.deal(c)
+	d.next()
+	return d.tally(0)
 }
 
 // billOf is the bill at the prices of draw k.

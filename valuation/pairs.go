@@ -22,7 +22,7 @@ func (q *asker) pair(about []inquiry, bestSingle, noise float64) (i, j int, wort
 	if i < 0 {
 		return 0, 0, 0, false
 	}
-	worth = q.worth(1, &about[i], &about[j])
+	worth = q.worth(&about[i], &about[j])
 	return i, j, worth, worth > noise && bestSingle < pairShare*worth
 }
 
@@ -41,7 +41,7 @@ func (q *asker) bestPair(about []inquiry, among int, score func(i, j int, worth 
 	i, j = -1, -1
 	for n, a := range most {
 		for _, b := range most[n+1:] {
-			if s := score(a, b, few.worth(1, &asked[a], &asked[b])); s > floor {
+			if s := score(a, b, few.worth(&asked[a], &asked[b])); s > floor {
 				floor, i, j = s, a, b
 			}
 		}
@@ -66,7 +66,7 @@ func movers(moves []float64, most int) []int {
 func (q *asker) moves(about []inquiry) []float64 {
 	out := make([]float64, len(about))
 	for i := range about {
-		one, other := q.group(1, []*inquiry{&about[i]})
+		one, other := q.group([]*inquiry{&about[i]})
 		one.merge(other)
 		out[i] = one.moved()
 	}

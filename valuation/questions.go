@@ -23,7 +23,8 @@ type inquiry struct {
 	answers []uint8
 	chance  []float64
 	count   int
-	titles  []string // of the answers
+	titles  []string     // of the answers
+	booked  *[2]*tallied // the cases by answer, where they have been grouped before
 }
 
 // asker values inquiries over the cases of an appraisal. values[action][case]
@@ -35,10 +36,9 @@ type asker struct {
 	pages  []sums // scratch for grouping
 }
 
-// worth is what the answers to all of the inquiries together are worth, over
-// every stride-th case.
-func (q *asker) worth(stride int, about ...*inquiry) float64 {
-	one, other := q.group(stride, about)
+// worth is what the answers to all of the inquiries together are worth.
+func (q *asker) worth(about ...*inquiry) float64 {
+	one, other := q.group(about)
 	if q.cases.Exact {
 		one.merge(other)
 		return valueOfKnowing(one, q.g)
@@ -70,7 +70,7 @@ func (q *asker) rank(about []inquiry) []float64 {
 	order := make([]int, len(about))
 	for i := range about {
 		order[i] = i
-		worth[i] = round9(q.worth(1, &about[i]))
+		worth[i] = round9(q.worth(&about[i]))
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(worth[b], worth[a]) })
 	ranked, sorted := make([]inquiry, len(about)), make([]float64, len(about))

@@ -72,10 +72,10 @@ func TestTextbookDecisions(t *testing.T) {
 				}
 			}
 		}
-		within(t, p.Name+" perfect information", q.worth(1, &state), p.Solution.EVPI, 1e-9)
+		within(t, p.Name+" perfect information", q.worth(&state), p.Solution.EVPI, 1e-9)
 		within(t, p.Name+" everything", q.everything(), p.Solution.EVPI, 1e-9)
-		within(t, p.Name+" test", q.worth(1, &signal), p.Solution.EVSI, 1e-9)
-		within(t, p.Name+" test and state", q.worth(1, &state, &signal), p.Solution.EVPI, 1e-9)
+		within(t, p.Name+" test", q.worth(&signal), p.Solution.EVSI, 1e-9)
+		within(t, p.Name+" test and state", q.worth(&state, &signal), p.Solution.EVPI, 1e-9)
 	}
 }
 
@@ -279,20 +279,20 @@ func (f *voiFile) check(t *testing.T, q *asker, m *belief.Model, p *belief.Poste
 		t.Fatalf("%d questions, %d expected", len(f.Questions), len(f.Expected.Questions))
 	}
 	for _, want := range f.Expected.Questions {
-		within(t, want.Question, q.worth(1, about[want.Question])*answered[want.Question], want.Gain, 1e-10)
+		within(t, want.Question, q.worth(about[want.Question])*answered[want.Question], want.Gain, 1e-10)
 	}
 	for _, want := range f.Expected.Pairs {
 		a, b := want.Questions[0], want.Questions[1]
 		if answered[a]*answered[b] < 1 {
 			continue // the file's pairs are of questions that are always answered
 		}
-		within(t, a+" and "+b, q.worth(1, about[a], about[b]), want.Gain, 1e-10)
+		within(t, a+" and "+b, q.worth(about[a], about[b]), want.Gain, 1e-10)
 	}
 	var points []*inquiry
 	for i := range f.Network.Points {
 		points = append(points, &inquiry{answers: q.cases.State[i], count: len(m.Points[i].States)})
 	}
-	within(t, "all points", q.worth(1, points...), f.Expected.EVPI, 1e-10)
+	within(t, "all points", q.worth(points...), f.Expected.EVPI, 1e-10)
 }
 
 // TestPairBeatsSingles: in voi1 every single question is worth nothing, and one
@@ -339,11 +339,11 @@ func TestCrossValueIgnoresLuck(t *testing.T) {
 		plain.add(int(idle[k]), c.Weight[k], q.values, k)
 	}
 	lucky := valueOfKnowing(plain, q.g)
-	idleWorth := q.worth(1, &inquiry{answers: idle, count: 8})
+	idleWorth := q.worth(&inquiry{answers: idle, count: 8})
 	if idleWorth > lucky/2 {
 		t.Errorf("an idle question is worth %v, by plain counting %v", idleWorth, lucky)
 	}
-	within(t, "telling question", q.worth(1, &inquiry{answers: telling, count: 2}), 5, 4*30/math.Sqrt(n))
+	within(t, "telling question", q.worth(&inquiry{answers: telling, count: 2}), 5, 4*30/math.Sqrt(n))
 }
 
 // TestProspectsAreConvex: knowing more never costs, whatever the prospect.

@@ -13,7 +13,7 @@ func (a *appraiser) questions(out *Appraisal) []Question {
 		return []Question{}
 	}
 	q := &asker{cases: a.expected.cases, values: [][]float64{a.expected.value}, g: a.prospect(out)}
-	about := inquiries(a.family, a.posterior, q.cases)
+	about := a.inquiries()
 	worth := q.rank(about)
 	qs := []Question{}
 	if len(about) > 1 {
@@ -46,7 +46,7 @@ const withEffects = 10
 // effects are what the answers of an inquiry would do to the break-even bid, the
 // likeliest first.
 func (a *appraiser) effects(q *asker, x *inquiry) []Effect {
-	one, other := q.group(1, []*inquiry{x})
+	one, other := q.group([]*inquiry{x})
 	one.merge(other)
 	var out []Effect
 	for i, weight := range one.weight {

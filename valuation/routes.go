@@ -1,7 +1,5 @@
 package valuation
 
-import "lotgauge/valuation/belief"
-
 // The routes: what to do with the model once it is here.
 const (
 	sellRestored = iota
@@ -43,19 +41,6 @@ type tally struct {
 	runCost, allCost         cost
 	yields                   float64
 	faults                   []int32 // the states that are not sound, by their place in account.all
-}
-
-// tally adds up case k, at mean prices.
-func (l *ledger) tally(c *belief.Cases, k int, t *tally) {
-	m := &l.accounts[c.Variant[k]]
-	faults := t.faults[:0]
-	for _, i := range m.points {
-		if s := c.State[i][k]; s != 0 {
-			faults = append(faults, int32(m.first[i]+int(s)))
-		}
-	}
-	t.faults = faults
-	t.sum(m)
 }
 
 // sum adds the faults to a sound one. The sums stay out of memory until the end,

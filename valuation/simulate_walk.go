@@ -58,11 +58,12 @@ func (s *simulator) given(known []belief.Finding, k int) (*Inspection, error) {
 // values are the worths of cases at mean prices.
 func (l *ledger) values(c *belief.Cases) []float64 {
 	out := make([]float64, len(c.Weight))
-	var t tally
-	for k, v := range c.Variant {
-		l.tally(c, k, &t)
-		w := l.worths(v, &t, l.meanBill(v, &t))
-		out[k] = w[l.best(&w)]
+	for h := l.deal(c); h.next(); {
+		for k := h.from; k < h.to; k++ {
+			t := h.tally(k)
+			w := l.worths(h.variant, t, l.meanBill(h.variant, t))
+			out[k] = w[l.best(&w)]
+		}
 	}
 	return out
 }

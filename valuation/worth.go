@@ -26,6 +26,7 @@ type expected struct {
 	allFound float64   // chance that all parts needed are found
 	scarce   float64   // chance that a scarce part is needed
 	needed   []float64 // by part: chance that any piece is needed
+	books    books     // the cases by what is found in them
 	seen     []int     // by part: the last case that needed it, counted from 1
 }
 
@@ -44,7 +45,10 @@ func (l *ledger) newDrawn(n int) *drawn {
 
 func (l *ledger) newExpected(c *belief.Cases) *expected {
 	parts := len(l.family.Parts)
-	return &expected{cases: c, value: make([]float64, len(c.Weight)), needed: make([]float64, parts), seen: make([]int, parts)}
+	return &expected{
+		cases: c, value: make([]float64, len(c.Weight)), books: l.newBooks(),
+		needed: make([]float64, parts), seen: make([]int, parts),
+	}
 }
 
 // throw appraises every draw at the prices drawn with it. The expectation over
@@ -52,53 +56,35 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 // straight, since that has the same mean and varies less, else as realised.
 func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
 	d, e, p := l.newDrawn(len(c.Weight)), l.newExpected(c), l.newThrown(seed)
-	for from := 0; from < len(c.Weight); {
-		to := sameVariant(c.Variant, from, handful)
-		p.throw(c.Variant[from], from, to)
-		l.throwAll(from, to, p, d, e)
-		from = to
+	for h := l.deal(c); h.next(); {
+		p.throw(h.variant, h.from, h.to)
+		for k := h.from; k < h.to; k++ {
+			v, t := h.variant, h.tally(k)
+			d.score(l, v, k, t)
+			b := l.meanBill(v, t)
+			w := l.worths(v, t, b)
+			best := l.best(&w)
+			realised := l.worths(v, t, p.bill(k-h.from, t))
+			d.take(k, &realised, best)
+			if !l.sell.straight {
+				w = realised
+			}
+			e.add(l, k, t, b, &w, best)
+		}
 	}
 	return d, e
-}
-
-// sameVariant is the end of the cases from..to, at most so many, that are of one
-// variant.
-func sameVariant(variants []uint8, from, most int) (to int) {
-	to = from + 1
-	for to < min(from+most, len(variants)) && variants[to] == variants[from] {
-		to++
-	}
-	return to
-}
-
-// throwAll appraises the draws from..to at the prices thrown for them.
-func (l *ledger) throwAll(from, to int, p *thrown, d *drawn, e *expected) {
-	var t tally
-	for k := from; k < to; k++ {
-		v := p.variant
-		l.tally(e.cases, k, &t)
-		d.score(l, v, k, &t)
-		b := l.meanBill(v, &t)
-		w := l.worths(v, &t, b)
-		best := l.best(&w)
-		realised := l.worths(v, &t, p.bill(k-from, &t))
-		d.take(k, &realised, best)
-		if !l.sell.straight {
-			w = realised
-		}
-		e.add(l, k, &t, b, &w, best)
-	}
 }
 
 // expect takes the mean over enumerated cases, at mean prices.
 func (l *ledger) expect(c *belief.Cases) *expected {
 	e := l.newExpected(c)
-	var t tally
-	for k := range c.Weight {
-		l.tally(c, k, &t)
-		b := l.meanBill(c.Variant[k], &t)
-		w := l.worths(c.Variant[k], &t, b)
-		e.add(l, k, &t, b, &w, l.best(&w))
+	for h := l.deal(c); h.next(); {
+		for k := h.from; k < h.to; k++ {
+			t := h.tally(k)
+			b := l.meanBill(h.variant, t)
+			w := l.worths(h.variant, t, b)
+			e.add(l, k, t, b, &w, l.best(&w))
+		}
 	}
 	return e
 }
@@ -131,6 +117,7 @@ func (e *expected) add(l *ledger, k int, t *tally, b bill, w *[routes]float64, b
 		e.route[r] += float64(weight * w[r])
 	}
 	e.value[k] = w[best]
+	e.books.add(k, v, t.faults, sums{weight, float64(weight * w[best])})
 	e.worth += float64(weight * w[best])
 	e.column.add(l, v, t, b, w[best], best, weight)
 	e.repairs += float64(weight * t.allCost.total())

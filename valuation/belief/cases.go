@@ -30,13 +30,14 @@ func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 		absent[n] = 1 - l.leak
 	}
 	for _, i := range l.points {
-		var strengths [NotApplicable + 1]float64
+		var strengths, spares [NotApplicable + 1]float64
 		copy(strengths[:], l.p[p.f.off[i]:p.f.off[i+1]])
+		for s := range spares {
+			spares[s] = 1 - strengths[s]
+		}
 		for n, s := range c.State[i] {
-			if strength := strengths[s]; strength != 0 { // few states are causes
-				out[n] += float64((1 - out[n]) * strength)
-				absent[n] *= 1 - strength
-			}
+			out[n] += float64((1 - out[n]) * strengths[s])
+			absent[n] *= spares[s]
 		}
 	}
 	for n, there := range out {

@@ -40,7 +40,8 @@ type drawer struct {
 	mask  []int // per case of the cell at hand: symptoms explained so far
 	w     walker
 	stage stages
-	c     cell // scratch for the walk
+	c     cell     // scratch for the walk
+	t     []uint64 // scratch for thresholds, by mask
 }
 
 func newDrawer(p *Posterior, n int, seed uint64) *drawer {

@@ -1,5 +1,7 @@
 package belief
 
+import "slices"
+
 // walk draws the states of the points on the walk, for the cases from..to: the
 // steps forward, each weighed by the backward message of what follows it, so
 // that a draw never runs into a dead end and needs no correction afterwards
@@ -13,7 +15,8 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 	d.w.room(p)
 	d.w.forward(p, c)
 	d.w.backward(p, &d.c)
-	d.mask = append(d.mask[:0], make([]int, to-from)...)
+	d.mask = slices.Grow(d.mask[:0], to-from)[:to-from]
+	clear(d.mask)
 	for n := range p.steps {
 		s := &p.steps[n]
 		after := d.w.beta[p.at[n+1]:p.at[n+2]]
@@ -46,19 +49,19 @@ func (d *drawer) open(after []float64, leak float64) {
 // state explains. The thresholds for a mask are made when it first turns up.
 func (d *drawer) weigh(s *step, q, after []float64, column []uint8) {
 	d.stage.make(s.moves, after)
-	states := len(s.moves)
-	t := make([]uint64, 0, 64*states)
-	at := make([]int, len(after)) // where the thresholds of a mask start, plus one
-	w := make([]float64, states)
+	width := len(s.moves)
+	d.t = slices.Grow(d.t[:0], len(after)*width)[:len(after)*width]
+	clear(d.t)
+	w := make([]float64, width)
 	for k, m := range d.mask {
-		if at[m] == 0 {
+		t := d.t[m*width : (m+1)*width]
+		if t[width-1] == 0 { // the last one of those that are made is not
 			for x := range w {
 				w[x] = float64(q[x] * d.stage.before(x)[m])
 			}
-			at[m] = len(t) + 1
-			t = thresholds(t, w)
+			pad(thresholds(t[:0], w), width)
 		}
-		x := pick(d.src, t[at[m]-1:])
+		x := pick(d.src, t)
 		column[k] = uint8(x)
 		if len(s.moves[x]) > 0 {
 			d.mask[k] = d.explain(s.moves[x], d.stage.of[x], m)

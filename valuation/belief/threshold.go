@@ -34,21 +34,31 @@ func thresholds(out []uint64, w []float64) []uint64 {
 	return append(out, never)
 }
 
-// pick draws an index by looking along the thresholds.
-func pick(src *rand.PCG, t []uint64) int {
-	u := src.Uint64() >> 1
-	k := 0
-	for u >= t[k] {
-		k++
+// pad fills thresholds up to a width: an index beyond is never drawn.
+func pad(t []uint64, width int) []uint64 {
+	for len(t) < width {
+		t = append(t, never)
 	}
-	return k
+	return t
+}
+
+// pick draws an index. It looks at all of the thresholds, which are few, since a
+// branch that turns on chance costs more: Sub64 borrows where the draw is below
+// the threshold.
+func pick(src *rand.PCG, t []uint64) int {
+	u, below := src.Uint64()>>1, uint64(0)
+	for _, x := range t {
+		_, borrow := bits.Sub64(u, x, 0)
+		below += borrow
+	}
+	return len(t) - int(below)
 }
 
 // unit draws a number from 0 up to but not including 1, on a grid of 2^-53.
 func unit(src *rand.PCG) float64 { return float64(src.Uint64()>>11) * (1.0 / (1 << 53)) }
 
-// fill draws a column. Up to four answers take three comparisons without a
-// branch: Sub64 borrows where the draw is below the threshold.
+// fill draws a column. Most points have up to four states, for which it is pick
+// without the loop.
 func fill(src *rand.PCG, column []uint8, t []uint64) {
 	switch {
 	case len(t) == 1:
