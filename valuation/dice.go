@@ -66,10 +66,10 @@ func (t *thrown) faces(into []uint8, item, from, to int) []uint8 {
 
 // bill is what a tally comes to at the prices of the k-th draw of the handful.
 func (t *thrown) bill(k int, of *tally) bill {
-	market, selling, states := t.l.market, t.l.open[partOut], t.l.accounts[t.variant].all
+	market, selling, goods := t.l.market, t.l.open[partOut], t.l.accounts[t.variant].goods
 	b := bill{base: market.models[t.variant].Sell.Values[t.model[k]], yields: t.sound[k]}
 	for _, f := range of.faults {
-		x := &states[f]
+		x := &goods[f]
 		for _, n := range x.needs {
 			price := float64(n.qty * market.parts[n.part].Buy.Values[t.parts[n.part][k]])
 			b.all += price

@@ -35,6 +35,14 @@ type account struct {
 	cells  [][]cell
 	all    []cell // those of cells, one after the other
 	first  []int  // by point: where its states start in all
+	goods  []goods
+}
+
+// goods are the parts that go with a state of account.all, kept apart from the
+// sums: both are read for every fault of every draw.
+type goods struct {
+	needs, yields []supply
+	running       bool
 }
 
 // cell is what a state adds to the sums. Scores come times weight. For a state
@@ -93,6 +101,10 @@ func (l *ledger) fill(v int) {
 	}
 	for _, i := range m.points {
 		m.cells[i] = m.all[m.first[i]:][:len(points[i].States)]
+	}
+	for i := range m.all {
+		x := &m.all[i]
+		m.goods = append(m.goods, goods{x.needs, x.yields, x.running})
 	}
 	m.parts = m.used()
 }

@@ -127,14 +127,14 @@ func (e *expected) add(l *ledger, k int, t *tally, b bill, w *[routes]float64, b
 
 // find counts the different parts that case k needs.
 func (e *expected) find(l *ledger, k int, weight float64, t *tally) {
-	chance, scarce, states := 1.0, false, l.accounts[e.cases.Variant[k]].all
+	chance, scarce, goods, finds := 1.0, false, l.accounts[e.cases.Variant[k]].goods, l.market.finds
 	for _, f := range t.faults {
-		for _, n := range states[f].needs {
+		for _, n := range goods[f].needs {
 			if e.seen[n.part] == k+1 {
 				continue
 			}
 			e.seen[n.part] = k + 1
-			find := &l.market.finds[n.part]
+			find := &finds[n.part]
 			chance *= find.FindChance
 			scarce = scarce || find.Scarce
 			e.needed[n.part] += weight
