@@ -22,6 +22,23 @@ func (s *sums) add(x sums) {
 	s.worth += x.worth
 }
 
+// take takes away cases that are among these.
+func (s *sums) take(x sums) {
+	s.weight -= x.weight
+	s.worth -= x.worth
+}
+
+// dust is so little weight that it is only the rounding of a difference.
+const dust = 1e-12
+
+// swept are none where there is only dust.
+func (s sums) swept() sums {
+	if s.weight <= dust {
+		return sums{}
+	}
+	return s
+}
+
 func (l *ledger) newBooks() (b books) {
 	for half := range b {
 		b[half] = book{make([]sums, len(l.accounts)), make([][]sums, len(l.accounts))}
@@ -45,9 +62,6 @@ func (b *books) add(k int, v uint8, faults []int32, x sums) {
 	}
 }
 
-// dust is so little weight that it is only the rounding of a difference.
-const dust = 1e-12
-
 // of are the cases by the state of a point; the last answer is that the variant
 // has no such point. A sound point is what the faults leave.
 func (b *book) of(l *ledger, point int, p *checklist.Point) *tallied {
@@ -65,12 +79,9 @@ func (b *book) of(l *ledger, point int, p *checklist.Point) *tallied {
 		for s := 1; s < last; s++ {
 			x := b.states[v][m.first[point]+s]
 			out.book(s, x)
-			left.weight -= x.weight
-			left.worth -= x.worth
+			left.take(x)
 		}
-		if left.weight > dust {
-			out.book(0, left)
-		}
+		out.book(0, left.swept())
 	}
 	return out
 }

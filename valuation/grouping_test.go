@@ -44,6 +44,38 @@ func TestQuickGroupings(t *testing.T) {
 	}
 }
 
+// TestPairTable: what a pair comes to by its unusual answers is what it comes to
+// case by case.
+func TestPairTable(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	for _, exact := range []bool{false, true} {
+		const n = 1000
+		q := &asker{cases: &belief.Cases{Exact: exact}, values: [][]float64{nil}, g: fixedPrice(5)}
+		about := make([]inquiry, 8)
+		for range n {
+			q.cases.Weight = append(q.cases.Weight, 1.0/n)
+			q.values[0] = append(q.values[0], 30*rng.NormFloat64())
+			for i := range about {
+				about[i].count = 2 + i%4
+				answer := i % about[i].count // the usual one
+				if rng.IntN(3) == 0 {
+					answer = rng.IntN(about[i].count)
+				}
+				about[i].answers = append(about[i].answers, uint8(answer))
+			}
+		}
+		table := q.newPairTable(about)
+		if table.singles == nil {
+			t.Fatal("the quick way is not taken")
+		}
+		for i := range about {
+			for j := range i {
+				within(t, "worth", table.worth(j, i), q.worth(&about[j], &about[i]), 1e-10)
+			}
+		}
+	}
+}
+
 // TestHandfulsAreOfOneVariant: draws are thrown in handfuls of one variant, all
 // of them and each once.
 func TestHandfulsAreOfOneVariant(t *testing.T) {

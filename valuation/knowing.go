@@ -65,6 +65,9 @@ func (t *tallied) book(answer int, x sums) {
 	t.worth[answer] += x.worth
 }
 
+// at are the cases of an answer, where there is one action.
+func (t *tallied) at(answer int) sums { return sums{t.weight[answer], t.worth[answer]} }
+
 func (t *tallied) clone() *tallied {
 	return &tallied{t.actions, slices.Clone(t.weight), slices.Clone(t.worth)}
 }

@@ -38,10 +38,11 @@ func (q *asker) bestPair(about []inquiry, among int, score func(i, j int, worth 
 	}
 	moves = few.moves(asked)
 	most := movers(moves, among)
+	table := few.newPairTable(asked)
 	i, j = -1, -1
 	for n, a := range most {
 		for _, b := range most[n+1:] {
-			if s := score(a, b, few.worth(&asked[a], &asked[b])); s > floor {
+			if s := score(a, b, table.worth(a, b)); s > floor {
 				floor, i, j = s, a, b
 			}
 		}

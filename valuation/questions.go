@@ -38,7 +38,12 @@ type asker struct {
 
 // worth is what the answers to all of the inquiries together are worth.
 func (q *asker) worth(about ...*inquiry) float64 {
-	one, other := q.group(about)
+	return q.value(q.group(about))
+}
+
+// value is what it is worth to know which answer holds. Exact cases need no
+// halves.
+func (q *asker) value(one, other *tallied) float64 {
 	if q.cases.Exact {
 		one.merge(other)
 		return valueOfKnowing(one, q.g)
