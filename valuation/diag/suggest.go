@@ -67,12 +67,17 @@ func distance(a, b []rune, limit int) int {
 	if d := len(a) - len(b); d > limit || -d > limit {
 		return limit + 1
 	}
-	// Three rows of the table are enough: a swap looks back two.
-	before, above, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	// Three rows of the table are enough: a swap looks back two. Where the least of
+	// two rows is beyond the limit, so is all that follows.
+	rows := make([]int, 3*(len(b)+1))
+	before, above, row := rows[:len(b)+1], rows[len(b)+1:2*(len(b)+1)], rows[2*(len(b)+1):]
 	for j := range row {
 		row[j] = j
 	}
-	for i := range a {
+	for i, last, least := 0, 0, 0; i < len(a); i++ {
+		if last, least = least, slices.Min(row); min(last, least) > limit {
+			return limit + 1
+		}
 		before, above, row = above, row, before
 		row[0] = i + 1
 		for j := range b {
