@@ -49,19 +49,25 @@ func (d *drawer) open(after []float64, leak float64) {
 // state explains. The thresholds for a mask are made when it first turns up.
 func (d *drawer) weigh(s *step, q, after []float64, column []uint8) {
 	d.stage.make(s.moves, after)
-	width := len(s.moves)
+	states := len(s.moves)
+	width := max(states, quick)
 	d.t = slices.Grow(d.t[:0], len(after)*width)[:len(after)*width]
 	clear(d.t)
-	w := make([]float64, width)
+	w := make([]float64, states)
 	for k, m := range d.mask {
-		t := d.t[m*width : (m+1)*width]
+		t := d.t[m*width:][:width]
 		if t[width-1] == 0 { // the last one of those that are made is not
 			for x := range w {
 				w[x] = float64(q[x] * d.stage.before(x)[m])
 			}
 			pad(thresholds(t[:0], w), width)
 		}
-		x := pick(d.src, t)
+		var x int
+		if draw := d.src.Uint64() >> 1; width == quick {
+			x = reached(draw, (*[quick]uint64)(t))
+		} else {
+			x = reachedOf(draw, t)
+		}
 		column[k] = uint8(x)
 		if len(s.moves[x]) > 0 {
 			d.mask[k] = d.explain(s.moves[x], d.stage.of[x], m)

@@ -42,13 +42,25 @@ func pad(t []uint64, width int) []uint64 {
 	return t
 }
 
-// pick draws an index. It looks at all of the thresholds, which are few, since a
-// branch that turns on chance costs more: Sub64 borrows where the draw is below
-// the threshold.
-func pick(src *rand.PCG, t []uint64) int {
-	u, below := src.Uint64()>>1, uint64(0)
+// quick is up to how many answers are drawn without a loop. Most points have no
+// more states.
+const quick = 4
+
+// reached is how many of the first three thresholds a draw has reached, without
+// a branch, since one that turns on chance costs more: Sub64 borrows where the
+// draw is below the threshold.
+func reached(draw uint64, t *[quick]uint64) int {
+	_, a := bits.Sub64(draw, t[0], 0)
+	_, b := bits.Sub64(draw, t[1], 0)
+	_, c := bits.Sub64(draw, t[2], 0)
+	return int(3 - a - b - c)
+}
+
+// reachedOf is reached for any number of thresholds.
+func reachedOf(draw uint64, t []uint64) int {
+	below := uint64(0)
 	for _, x := range t {
-		_, borrow := bits.Sub64(u, x, 0)
+		_, borrow := bits.Sub64(draw, x, 0)
 		below += borrow
 	}
 	return len(t) - int(below)
@@ -57,25 +69,19 @@ func pick(src *rand.PCG, t []uint64) int {
 // unit draws a number from 0 up to but not including 1, on a grid of 2^-53.
 func unit(src *rand.PCG) float64 { return float64(src.Uint64()>>11) * (1.0 / (1 << 53)) }
 
-// fill draws a column. Most points have up to four states, for which it is pick
-// without the loop.
+// fill draws a column.
 func fill(src *rand.PCG, column []uint8, t []uint64) {
 	switch {
 	case len(t) == 1:
 		clear(column)
-	case len(t) <= 4:
-		all := [3]uint64{never, never, never}
-		copy(all[:], t)
+	case len(t) <= quick:
+		all := (*[quick]uint64)(pad(t, quick))
 		for k := range column {
-			u := src.Uint64() >> 1
-			_, a := bits.Sub64(u, all[0], 0)
-			_, b := bits.Sub64(u, all[1], 0)
-			_, c := bits.Sub64(u, all[2], 0)
-			column[k] = uint8(3 - a - b - c)
+			column[k] = uint8(reached(src.Uint64()>>1, all))
 		}
 	default:
 		for k := range column {
-			column[k] = uint8(pick(src, t))
+			column[k] = uint8(reachedOf(src.Uint64()>>1, t))
 		}
 	}
 }

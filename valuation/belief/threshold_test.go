@@ -38,7 +38,7 @@ func TestDrawingByThresholdsAgrees(t *testing.T) {
 		src := rand.NewPCG(1, 2)
 		counts := make([]int, len(w))
 		for k := range single {
-			x := pick(src, cut)
+			x := reachedOf(src.Uint64()>>1, cut)
 			single[k] = uint8(x)
 			counts[x]++
 		}
