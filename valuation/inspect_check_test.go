@@ -179,8 +179,8 @@ state = [
 			t.Errorf("%q: %v", bad, diags)
 		}
 	}
-	answer(t, n, "point:wheels", "14.00 mm")
-	if f := n.Listing().Findings[0]; f.Reading != "14.00 mm" || f.State != "" {
+	answer(t, n, "point:wheels", "13.90 mm")
+	if f := n.Listing().Findings[0]; f.Reading != "13.90 mm" || f.State != "" {
 		t.Errorf("%+v", f)
 	}
 	c, _ = n.Check("point:wheels")

@@ -140,10 +140,12 @@ func TestBackToBackFindings(t *testing.T) {
 		{"pellworth-ce4", "14.15 mm", false}, // a caliper may be off by that
 		{"pellworth-ce4", "14.4 mm", true},   // a two-rail set
 		{"pellworth-ce4", "13.8 mm", true},
+		{"pellworth-ce4", "13.9 mm", false}, // a doubt: the last digit settles nothing
 		{"tarnside-r12", "14.4 mm", false},
 		{"tarnside-r12", "14.25 mm", false},
 		{"tarnside-r12", "14.0 mm", true}, // a three-rail set
-		{"tarnside-s3", "14.75 mm", true},
+		{"tarnside-s3", "14.75 mm", false},
+		{"tarnside-s3", "14.8 mm", true},
 	} {
 		x, diags := l.NewFind(row.family, "", "stall-cash", aDay)
 		if diags.HasErrors() {

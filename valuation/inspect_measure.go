@@ -12,11 +12,9 @@ import (
 // A reading says of each state of a point how well the state explains it. A
 // state whose range holds the reading explains it fully, and so does a state
 // without a range. Outside its range a state explains it as far as an error of
-// the instrument may: of errors up to the measure's `within`, all equally likely
-// (a choice, no source), the share that is at least as large as what the reading
-// lies off. So a reading that is inside one range by more than the error settles
-// the state, where ranges only touch; nearer to the end of the range it is
-// shared with the neighbour.
+// the instrument may, see [atLeast]: a reading that lies inside one range by more
+// than that settles the state, where ranges only touch; nearer to the end of the
+// range it is shared with the neighbour.
 
 // readingShape is how readings are written.
 const readingShape = `a number and the unit, such as "13.9 mm"`
@@ -66,14 +64,21 @@ func explained(p *checklist.Point, value float64) belief.Reading {
 	return out
 }
 
-// atLeast is the chance that a reading is as far off as that, where it may be off
-// within a limit.
+// atLeast is the chance that a reading is as far off as that, where it usually is
+// off by no more than within: (1 − off/2·within)⁴, so that one in sixteen is off by
+// more than that and none by twice as much. It fades out that softly because a
+// reading one digit farther off must not turn a doubt into a certainty (a choice,
+// no source).
 func atLeast(off, within float64) float64 {
 	const nothing = 1e-9 // what decimals lose as binary fractions
-	if within == 0 || 1-off/within < nothing {
+	if within == 0 {
 		return 0
 	}
-	return 1 - off/within
+	left := 1 - off/(2*within)
+	if left < nothing {
+		return 0
+	}
+	return left * left * left * left
 }
 
 // readingChance is the chance of the states that explain a reading at all.

@@ -48,14 +48,15 @@ func TestReadings(t *testing.T) {
 		weights [4]float64 // sound, oxidised, weak-spring, missing
 	}{
 		{"30 g", [4]float64{1, 1, 0, 0}},
-		{"24 g", [4]float64{1, 1, 0, 0}}, // as far off as an error goes
-		{"22g", [4]float64{1, 1, 0.5, 0}},
+		{"24 g", [4]float64{1, 1, 0.0625, 0}}, // as far off as an error usually goes
+		{"28 g", [4]float64{1, 1, 0, 0}},      // as far off as one can be
+		{"22g", [4]float64{1, 1, 0.31640625, 0}},
 		{"20 g", [4]float64{1, 1, 1, 0}},
-		{"19 g", [4]float64{0.75, 1, 1, 0}},
-		{"17.00 g", [4]float64{0.25, 1, 1, 0}},
+		{"19 g", [4]float64{0.586181640625, 1, 1, 0}},
+		{"17.00 g", [4]float64{0.152587890625, 1, 1, 0}},
 		{"10 g", [4]float64{0, 1, 1, 0}},
-		{"4 g", [4]float64{0, 1, 1, 0.25}},
-		{" 0.5 g ", [4]float64{0, 1, 0.875, 1}},
+		{"4 g", [4]float64{0, 1, 1, 0.152587890625}},
+		{" 0.5 g ", [4]float64{0, 1, 0.7724761962890625, 1}},
 	} {
 		got, _ := chancesOf(t, l, `reading = "`+row.reading+"\"\nby = \"hand\"")
 		sum, c := 0.0, &comparison{T: t}

@@ -13,7 +13,8 @@ import (
 type Measure struct {
 	// What is measured, and the Unit as it stands behind a reading, "mm".
 	What, Unit string
-	// Within is how far a reading may be off, in the unit, 0 for not at all.
+	// Within is how far a reading usually is off at most, in the unit, 0 for not
+	// at all.
 	Within float64
 	// Source is where the limits come from, "" where that is not said.
 	Source string
@@ -36,7 +37,7 @@ func measure(t *diag.Table) *Measure {
 		return nil
 	}
 	m := &Measure{What: c.Required("what"), Unit: c.Required("unit"), Source: c.Text("source")}
-	if c.Need("within", "how far a reading may be off, such as 0.1") {
+	if c.Need("within", "how far a reading usually is off at most, such as 0.1") {
 		m.Within = c.Number("within", 0, 0, maxReading)
 	}
 	return m
