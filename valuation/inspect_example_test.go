@@ -83,8 +83,8 @@ func ExampleListing_WriteTOML() {
 	// note = "on nine volts"
 }
 
-// A reckoner on paper: start with what one that nobody has looked at is worth,
-// and add what each thing found changes.
+// A reckoner on paper: begin a little below what one that nobody has looked at is
+// worth, and add what each thing found changes.
 func ExampleLibrary_Reckon() {
 	l := valuation.Open(os.DirFS("../testdata/reference/appraise"), "", false)
 	o := valuation.ReckonOptions{Variant: "310", Buy: "table"}
@@ -95,6 +95,7 @@ func ExampleLibrary_Reckon() {
 		return
 	}
 	fmt.Println("unseen", r.Unseen.Bid.Text(), r.SheetCurrency)
+	fmt.Println("begin at", r.Start.Bid.Text(), "with", r.Sound.Bid.Text(), "the most and", r.Floor.Bid.Text(), "the least")
 	for _, check := range r.Checks[:2] {
 		fmt.Println(check.Title)
 		for _, state := range check.States {
@@ -105,13 +106,14 @@ func ExampleLibrary_Reckon() {
 	fmt.Printf("with all checked off by %s, in a tenth of cases by more than %s\n", all.Mean.Text(), all.P90.Text())
 	// Output:
 	// unseen 55.11 EUR
+	// begin at 55.01 with 68.26 the most and 12.85 the least
 	// Reverser
-	//   sound          4.64
-	//   dead         -20.50
-	//   bypassed     -21.01
+	//   sound          4.77
+	//   dead         -20.71
+	//   bypassed     -21.97
 	// Paint and lettering
-	//   sound          3.78
-	//   chipped       -0.05
-	//   repainted    -20.13
-	// with all checked off by 0.52, in a tenth of cases by more than 1.00
+	//   sound          3.92
+	//   chipped        0.02
+	//   repainted    -21.13
+	// with all checked off by 0.44, in a tenth of cases by more than 1.00
 }

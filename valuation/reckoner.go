@@ -19,10 +19,14 @@ type ReckonOptions struct {
 // where to stop. It is additive, which a worth is not: Errors say how far off
 // that is.
 //
-// The figure starts at Unseen, and each check made changes it by the Change of
-// what was found; a check not made changes nothing. It never falls below Floor.
-// The same sum the other way round starts at Sound, takes off the Deduction of
-// what was found, and for each check not made its Unmade.
+// The figure begins at Start, and each check made changes it by the Change of
+// what was found; a check not made changes nothing. A sum below Floor counts as
+// Floor. The same sum the other way round begins at Sound, takes off the
+// Deduction of what was found, and for each check not made its Unmade.
+//
+// The figures are for checks made in their order from the first on. What a state
+// says of the catalogue number is in that check, and what it says of checks that
+// are not made in part in its own figure.
 type Reckoner struct {
 	Family, Title string
 	// Variant is the catalogue number, empty where all of them are reckoned with
@@ -33,13 +37,20 @@ type Reckoner struct {
 	Currency, SheetCurrency string
 	Sheet, SheetTitle       string
 
-	// Unseen is a model that nothing is known of, Sound one with nothing wrong,
-	// of the dearest catalogue number; of a hundred models one is worth less than
-	// Floor.
-	Unseen, Sound, Floor Figure
-	// Checks are the points, and the catalogue number, the best paying first. The
-	// first Paying of them pay by themselves. Function tests are not among them:
-	// what they show follows from the points.
+	// Unseen is a model that nothing is known of, as it is appraised; the sum
+	// begins at Start, which is a little below that, since Floor lifts the worst.
+	Unseen, Start Figure
+	// Sound is one with nothing wrong, of the catalogue number Dearest.
+	Sound   Figure
+	Dearest string
+	// Floor is the least that the paper says. The share Below of all models are
+	// worth less.
+	Floor Figure
+	Below Share
+	// Checks are the points, and the catalogue number. Each of the first Paying
+	// adds most to those before it, and more than the time it takes; the rest add
+	// less than that to those, the best of them first. Function tests are not
+	// among them: what they show follows from the points.
 	Checks []ReckonedCheck
 	Paying int
 	// Errors are with a few checks made, with those that pay, with all.
@@ -51,11 +62,13 @@ type Reckoner struct {
 // ladder: what is read off is rounded down to a bid that can be made.
 type Figure struct{ Worth, Bid Money }
 
-// ReckonedCheck is a check of a reckoner.
+// ReckonedCheck is a check of a reckoner. Its Worth and Net are what it adds for
+// somebody who decides by the sum and has made the checks before it, of those
+// that pay.
 type ReckonedCheck struct {
 	Check
-	// Pays tells whether knowing it is worth more than the time it takes, to a
-	// bidder who does not know where the hammer falls.
+	// Pays tells whether it adds more than the time it takes, to a bidder who does
+	// not know where the hammer falls.
 	Pays bool
 	// Unmade comes off the sound start where the check is not made.
 	Unmade Figure
@@ -65,7 +78,7 @@ type ReckonedCheck struct {
 // ReckonedState is one answer to a check.
 type ReckonedState struct {
 	CheckAnswer
-	// Change is against not knowing: added to the unseen start.
+	// Change is against not knowing: added to the start.
 	Change Figure
 	// Deduction is against sound, or the dearest catalogue number: taken off the
 	// sound start. It is below zero for what is worth more than that.
@@ -108,42 +121,62 @@ func (l *Library) Reckon(family string, o ReckonOptions) (*Reckoner, diag.List) 
 
 // reckoning is a reckoner in the making.
 type reckoning struct {
-	n    *Inspection
-	plan *plan
-	// In the order of the checks.
-	subjects []subject
-	cases    *belief.Cases
-	// Worth of each case.
-	value []float64
-	// By subject and case.
-	answers [][]uint8
-	effects [][]float64
-	line    line
-	floor   float64
+	n     *Inspection
+	cases *belief.Cases
+	// value is the worth of each case.
+	value  []float64
+	checks []*reckoned
+	paying int
+	line   line
+	// start is where the sum begins, floor the least it comes to.
+	start, floor float64
 }
 
-// newReckoning draws models that nothing is known of and fits the effects of what
-// may be found to what they are worth. The paper starts nowhere below the worth
-// that all but one in a hundred models reach: the sum of many faults would fall
-// below what is left in a wreck's parts.
+// reckoned is a check of it.
+type reckoned struct {
+	subject
+	minutes float64
+	answers []uint8 // by case
+	// By answer: what it would change if it alone were different, and its effect.
+	alone, effects []float64
+	// worth is what it adds to those made before it, net that less its time.
+	worth, net float64
+}
+
+// below is the share of models that are worth less than the floor. A floor so
+// low that no model is would be of no use: the sum of many faults falls below
+// what is left in a wreck's parts. The sums come closest with 2 to 5 in a hundred,
+// and the more there are the further the start is from the worth of a model
+// that nothing is known of.
+const below = 0.02
+
+// newReckoning fits the effects of what may be found to what drawn models are
+// worth; first to put the checks in their order, and then in that order.
 func newReckoning(n *Inspection) *reckoning {
-	r := &reckoning{n: n, plan: n.planned()}
+	r := drawReckoning(n)
+	r.fit()
+	r.order()
+	r.fit()
+	return r
+}
+
+// drawReckoning draws models that nothing is known of.
+func drawReckoning(n *Inspection) *reckoning {
+	r := &reckoning{n: n}
 	a := n.a
 	r.cases = a.posterior.Draw(a.draws, a.seed)
 	r.value = a.ledger.values(r.cases)
-	for _, s := range r.plan.subjects {
-		if s.kind == CheckPoint || s.kind == CheckVariant {
-			r.subjects = append(r.subjects, s)
-		}
-	}
 	at := *n
 	at.a = a.given(a.posterior, r.cases, r.value)
-	for _, s := range r.subjects {
-		r.answers = append(r.answers, at.inquiry(s).answers)
+	for _, s := range n.planned().subjects {
+		if s.kind != CheckPoint && s.kind != CheckVariant {
+			continue
+		}
+		q := at.inquiry(s)
+		r.checks = append(r.checks, &reckoned{subject: s, minutes: q.Minutes, answers: q.answers, alone: r.alone(s)})
 	}
-	r.effects = r.fit()
 	worths := slices.Clone(r.value)
-	tail := quantiles7(worths, 0.01, 0.10, 0.90)
+	tail := quantiles7(worths, below, 0.10, 0.90)
 	r.floor = tail[0]
 	r.line = newLine(&a.purchase, tail[1], tail[2])
 	return r
@@ -155,16 +188,17 @@ func (r *reckoning) reckoner(finds int) (*Reckoner, diag.List) {
 	out := &Reckoner{
 		Family: a.family.ID, Title: a.family.Title, Variant: a.listing.Variant, Currency: string(a.settings.Currency),
 		Sheet: a.buy.ID, SheetTitle: a.buy.Title, SheetCurrency: string(a.buy.Currency),
-		Unseen: r.figure(a.expected.worth), Floor: r.figure(r.floor),
+		Unseen: r.figure(a.expected.worth), Start: r.figure(r.start), Floor: r.figure(r.floor), Below: below,
+		Dearest: a.listing.Variant, Paying: r.paying,
 	}
-	sound := a.expected.worth
-	for i, s := range r.subjects {
-		c := r.check(i, s)
-		sound += r.best(i)
-		if c.Pays {
-			out.Paying++
+	sound := r.start
+	for i, c := range r.checks {
+		best := r.best(c)
+		sound += c.effects[best]
+		if c.kind == CheckVariant {
+			out.Dearest = a.family.Variants[best].ID
 		}
-		out.Checks = append(out.Checks, c)
+		out.Checks = append(out.Checks, r.check(c, i < r.paying))
 	}
 	out.Sound = r.figure(sound)
 	for _, checks := range distinct(min(few, len(out.Checks)), out.Paying, len(out.Checks)) {
@@ -180,24 +214,25 @@ func (r *reckoning) reckoner(finds int) (*Reckoner, diag.List) {
 // few is how many checks are made in a hurry.
 const few = 5
 
-// distinct are some numbers in ascending order, each once.
+// distinct are some numbers in ascending order, each once, without a zero.
 func distinct(xs ...int) []int {
 	slices.Sort(xs)
-	return slices.Compact(xs)
+	return slices.DeleteFunc(slices.Compact(xs), func(x int) bool { return x == 0 })
 }
 
 // check is a check with the figures of its answers.
-func (r *reckoning) check(i int, s subject) ReckonedCheck {
-	at := slices.Index(r.plan.subjects, s)
-	c := ReckonedCheck{Check: r.n.weighed(at), Unmade: r.change(r.best(i))}
-	c.Pays = r.plan.net(at, r.n.stall()) > r.n.stall().trifle
-	for _, answer := range c.Answers {
-		effect := r.effects[i][r.index(s, answer.ID)]
-		c.States = append(c.States, ReckonedState{
-			CheckAnswer: answer, Change: r.change(effect), Deduction: r.change(r.best(i) - effect),
+func (r *reckoning) check(c *reckoned, pays bool) ReckonedCheck {
+	best := c.effects[r.best(c)]
+	out := ReckonedCheck{Check: r.n.check(c.subject), Pays: pays, Unmade: r.change(best)}
+	out.Together = 1
+	out.Worth, out.Net = r.n.a.home(c.worth), r.n.a.home(c.net)
+	for _, answer := range out.Answers {
+		effect := c.effects[r.index(c.subject, answer.ID)]
+		out.States = append(out.States, ReckonedState{
+			CheckAnswer: answer, Change: r.change(effect), Deduction: r.change(best - effect),
 		})
 	}
-	return c
+	return out
 }
 
 // index is the answer of an id.
@@ -208,16 +243,16 @@ func (r *reckoning) index(s subject, id string) int {
 	return r.n.a.family.Points[s.index].StateIndex(id)
 }
 
-// best is the effect of check i against which its answers are deductions: that
-// of the sound state, or of the dearest catalogue number.
-func (r *reckoning) best(i int) float64 {
-	if r.subjects[i].kind == CheckPoint {
-		return r.effects[i][0]
+// best is the answer against which the others are deductions: the sound state, or
+// the dearest catalogue number.
+func (r *reckoning) best(c *reckoned) int {
+	if c.kind == CheckPoint {
+		return 0
 	}
-	best := 0.0
+	best := -1
 	for v, p := range r.n.a.posterior.Variants() {
-		if p > 0 {
-			best = max(best, r.effects[i][v])
+		if p > 0 && (best < 0 || c.effects[v] > c.effects[best]) {
+			best = v
 		}
 	}
 	return best

@@ -22,7 +22,7 @@ func (r *reckoning) measure(checks, finds int) (ReckonError, error) {
 			return ReckonError{}, err
 		}
 		inFull := r.stop(a.expectation(p, a.seed+uint64(k)))
-		onPaper := r.onPaper(a.expected.worth + sum)
+		onPaper := r.onPaper(r.start + sum)
 		off[k] = math.Abs(onPaper - inFull)
 		paper += onPaper / float64(finds)
 		full += inFull / float64(finds)
@@ -36,17 +36,17 @@ func (r *reckoning) measure(checks, finds int) (ReckonError, error) {
 // found is what the first checks find of a case, and what that adds up to on
 // paper.
 func (r *reckoning) found(truth *belief.Cases, k, checks int) (known []belief.Finding, sum float64) {
-	for i, s := range r.subjects[:checks] {
+	for _, c := range r.checks[:checks] {
 		f := belief.Finding{Kind: belief.VariantIs, Value: int(truth.Variant[k]), Trust: 1}
-		if s.kind == CheckPoint {
-			state := truth.State[s.index][k]
+		if c.kind == CheckPoint {
+			state := truth.State[c.index][k]
 			if state == belief.NotApplicable {
 				continue
 			}
-			f = belief.Finding{Kind: belief.PointState, Subject: s.index, Value: int(state), Trust: 1}
+			f = belief.Finding{Kind: belief.PointState, Subject: c.index, Value: int(state), Trust: 1}
 		}
 		known = append(known, f)
-		sum += r.effects[i][f.Value]
+		sum += c.effects[f.Value]
 	}
 	return known, sum
 }
