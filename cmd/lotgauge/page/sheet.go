@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -36,8 +37,9 @@ type sheetView struct {
 	Small         bool
 	Demonstration bool
 	Currency      string
-	Unseen, Sound string
-	Floor         string
+	Start, Sound  string
+	Dearest       string // the catalogue number that all sound is meant of, "" where there is no other
+	Floor, Below  string
 	Features      []sheetFeature
 	Variants      []sheetVariant
 	Checks        []sheetCheck
@@ -68,8 +70,9 @@ type sheetCheck struct {
 	How     words
 	Measure string
 	Minutes string
-	Worth   string
-	Unpaid  bool // the first that does not pay by itself
+	Leave   bool // something may be in the way of seeing it
+	Tight   bool // it does not pay: set in little space
+	Line    bool // the first of those
 	Unmade  string
 	States  []sheetState
 }
@@ -102,15 +105,19 @@ func newSheetView(s *Sheet) *sheetView {
 		Title: newWords(titleOr(r.Title, r.Family), titleRunes), Model: clean(r.Variant), Scale: clean(s.Family.Scale),
 		Date: s.Date.Format(time.DateOnly), Day: s.Date.Format("2 January 2006"), Small: s.Small, Demonstration: s.Demonstration,
 		Currency: clean(r.SheetCurrency),
-		Unseen:   amount(tenths(r.Unseen.Bid), r.SheetCurrency), Sound: amount(tenths(r.Sound.Bid), r.SheetCurrency),
-		Floor: amount(tenths(r.Floor.Bid), r.SheetCurrency),
+		Start:    amount(tenths(r.Start.Bid), r.SheetCurrency), Sound: amount(tenths(r.Sound.Bid), r.SheetCurrency),
+		Floor: amount(tenths(r.Floor.Bid), r.SheetCurrency), Below: oneIn(r.Below),
+	}
+	if r.Variant == "" {
+		v.Dearest = clean(r.Dearest)
 	}
 	v.Features, v.Variants = identification(s)
 	for i := range r.Checks {
 		c := newSheetCheck(i+1, &r.Checks[i], s)
-		c.Unpaid = i == r.Paying
+		c.Tight, c.Line = i >= r.Paying, i == r.Paying
 		v.Checks = append(v.Checks, c)
 	}
+	v.Errors = append(v.Errors, unseenOff(r))
 	for _, e := range r.Errors {
 		v.Errors = append(v.Errors, offBy(&e, len(r.Checks), r.SheetCurrency))
 	}
@@ -134,6 +141,17 @@ func signed(m valuation.Money) string {
 		return "+" + plain(t)
 	}
 	return plain(t)
+}
+
+// oneIn is a share of the models, "1 model in 50".
+func oneIn(share valuation.Share) string {
+	return fmt.Sprintf("1 model in %.0f", math.Round(1/max(float64(share), 1e-3)))
+}
+
+// unseenOff says how far off the sum is where it begins.
+func unseenOff(r *valuation.Reckoner) string {
+	return fmt.Sprintf("With no check made: the stop is %s on paper, %s in full.",
+		amount(tenths(r.Start.Bid), r.SheetCurrency), amount(tenths(r.Unseen.Bid), r.SheetCurrency))
 }
 
 // offBy says how far the sum is from the appraisal in full.
@@ -202,7 +220,7 @@ func years(from, to int) string {
 func newSheetCheck(number int, c *valuation.ReckonedCheck, s *Sheet) sheetCheck {
 	out := sheetCheck{
 		Number: number, Title: name(titleOr(c.Title, c.ID)), Area: clean(c.Area), How: sentence(stopped(c.How)),
-		Minutes: fmt.Sprintf("%.3g", c.Minutes), Worth: amount(&c.Worth, s.Reckoner.Currency), Unmade: signed(negative(c.Unmade.Bid)),
+		Minutes: fmt.Sprintf("%.3g", c.Minutes), Unmade: signed(negative(c.Unmade.Bid)), Leave: inTheWay(c, s.Family),
 	}
 	if m := c.Measure; m != nil {
 		out.Measure = clean(m.What)
@@ -214,6 +232,13 @@ func newSheetCheck(number int, c *valuation.ReckonedCheck, s *Sheet) sheetCheck 
 		out.States = append(out.States, newSheetState(&c.States[i], c, s.Family))
 	}
 	return out
+}
+
+// inTheWay tells whether a check may need something opened or touched with a
+// meter: as an inspection has it, what no picture would show.
+func inTheWay(c *valuation.ReckonedCheck, f *checklist.Family) bool {
+	at := f.PointIndex(c.ID)
+	return c.Kind == valuation.CheckPoint && at >= 0 && !slices.Contains(f.Points[at].See, valuation.ByPhoto)
 }
 
 // negative is what is taken off.

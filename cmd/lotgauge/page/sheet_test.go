@@ -29,7 +29,7 @@ func sheet() Sheet {
 	}
 	r := &valuation.Reckoner{
 		Family: "tarnside-x1", Title: "Tarnside X1 railcar", Currency: "EUR", Sheet: "hall", SheetTitle: "An invented hall", SheetCurrency: "GBP",
-		Unseen: both("41.26"), Sound: both("60.04"), Floor: both("8"), Paying: 1,
+		Unseen: both("41.26"), Start: both("40.12"), Sound: both("60.04"), Dearest: "902", Floor: both("8"), Below: 0.02, Paying: 1,
 		Errors: []valuation.ReckonError{
 			{Checks: 1, Mean: dec("3.14"), P90: dec("7"), StopOnPaper: dec("40.04"), StopInFull: dec("40.55")},
 			{Checks: 2, Mean: dec("2.71"), P90: dec("6.5"), StopOnPaper: dec("39"), StopInFull: dec("40")},
@@ -51,7 +51,7 @@ func sheet() Sheet {
 			ID: "tarnside-x1", Scale: "H0", File: "mydata/families/tarnside-x1.toml",
 			Features: []checklist.Feature{{ID: "livery", Title: "Livery", Tell: "Look at it", Options: []string{"dark-red", "blue"}}},
 			Variants: []checklist.Variant{{ID: "901", Title: "red", From: 1960, To: 1964, Fit: []int{0}}, {ID: "902", Title: "blue", From: 1965, Fit: []int{1}}},
-			Points: []checklist.Point{{ID: "wheels", States: []checklist.State{
+			Points: []checklist.Point{{ID: "wheels", See: []string{valuation.ByHand, valuation.ByTrack}, States: []checklist.State{
 				{ID: "sound", Range: &checklist.Range{From: 14, To: 14.1}}, {ID: "worn"}, {ID: "odd", Range: &checklist.Range{From: 14.1, To: math.Inf(1)}},
 			}}},
 		},
@@ -77,10 +77,13 @@ func TestSheetFigures(t *testing.T) {
 	_, root := sheetPage(t, sheet())
 	text := plainly(root.named("body")[0].words())
 	for _, want := range []string{
-		"Nothing looked at: stop at 41.3 GBP", "All sound: stop at 60.0 GBP", "However bad: not below 8 GBP",
+		"Nothing looked at: begin at 40.1 GBP", "All sound, number 902: stop at 60.0 GBP", "A lower sum counts as 8 GBP",
+		"begin at the stop with all sound, which is that of number 902, and take off", "about 1 model in 50 is worth less still",
 		"1. Wheels", "running gear, 1.5 min", "Hold the gauge between them.", "To measure: back-to-back, to 0.1 mm.",
 		"sound, 14 to 14.1 mm +6.3 0 ", "worn −3.2 −9.4", "odd, from 14.1 mm ends the deal: No wheels, no deal −4 −10.3", "not looked at 0 −6.3",
-		"From here on no check pays by itself", "2. Which one", "901: red −12.5 −25", "902: blue +12.5 0", "not looked at 0 −12.5",
+		"1. Wheels running gear, 1.5 min add off ", "gauge between them. Only with the seller's leave.",
+		"From here on no check pays for its minutes once those above are made", "2. Which one",
+		"With no check made: the stop is 40.1 GBP on paper, 41.3 GBP in full.", "901: red −12.5 −25", "902: blue +12.5 0", "not looked at 0 −12.5",
 		"With the first check made: off by 3.1 GBP on average, in 9 of 10 cases by no more than 7 GBP; the mean stop was 40.0 GBP on paper, 40.6 GBP in full.",
 		"With all 2 checks made", "Livery: dark red / blue. Look at it", "901 red 1960–1964 dark red", "902 blue 1965 blue",
 		"Any catalogue number, H0", "14 March 2026", "the folder mydata as of 14 March 2026", "An invented hall, in GBP; the home currency is EUR", "20 000 draws, seed 1", "500 simulated finds",
@@ -96,6 +99,47 @@ func TestSheetFigures(t *testing.T) {
 	}
 }
 
+// The line stands once, within the first check that does not pay, so that it is
+// never parted from it; from there on checks take little space.
+func TestSheetLine(t *testing.T) {
+	for _, row := range []struct {
+		paying int
+		tight  []bool
+	}{{0, []bool{true, true}}, {1, []bool{false, true}}, {2, []bool{false, false}}} {
+		s := sheet()
+		s.Reckoner.Paying = row.paying
+		_, root := sheetPage(t, s)
+		for i, check := range root.all(func(n *node) bool { return n.has("check") }) {
+			lines := check.all(func(n *node) bool { return n.has("beyond") })
+			if check.has("tight") != row.tight[i] || (len(lines) == 1) != (i == row.paying) {
+				t.Errorf("%d pay: check %d is tight: %v, and has %d lines", row.paying, i+1, check.has("tight"), len(lines))
+			}
+		}
+	}
+}
+
+// What a picture shows needs nobody's leave, nor does the catalogue number; what
+// to mind is read before anything else.
+func TestSheetLeave(t *testing.T) {
+	const leave = "Only with the seller's leave."
+	s := sheet()
+	_, root := sheetPage(t, s)
+	if n := strings.Count(root.words(), leave); n != 1 {
+		t.Errorf("said %d times", n)
+	}
+	var sections []string
+	for _, h := range root.named("h2") {
+		sections = append(sections, strings.TrimSpace(h.words()))
+	}
+	if sections[0] != "At the stall" {
+		t.Errorf("%q", sections)
+	}
+	s.Family.Points[0].See = []string{valuation.ByPhoto, valuation.ByHand}
+	if _, root := sheetPage(t, s); strings.Contains(root.words(), leave) {
+		t.Error("said where a picture shows it")
+	}
+}
+
 // Of one catalogue number the others are not shown.
 func TestSheetOfOneNumber(t *testing.T) {
 	s := sheet()
@@ -103,7 +147,7 @@ func TestSheetOfOneNumber(t *testing.T) {
 	page, root := sheetPage(t, s)
 	text := root.named("body")[0].words()
 	if !strings.Contains(text, "Catalogue number 902") || strings.Contains(text, "1960") || !strings.Contains(text, "Demonstration.") ||
-		!strings.Contains(text, "the demonstration, mydata,") {
+		!strings.Contains(text, "the demonstration, mydata,") || !strings.Contains(plainly(text), "All sound: stop at") {
 		t.Error(text)
 	}
 	if !strings.Contains(page, "size: A5") || strings.Contains(page, "size: A4") {
