@@ -25,11 +25,12 @@ type sheetOptions struct {
 
 const sheetLong = `Make what to take along to a stall.
 
---paper FILE writes a sheet to print: how to tell the catalogue numbers apart,
-the checks that pay most first with a box to tick and the figure to add for each
-state, and at the top where to stop with nothing looked at and with all sound.
-Adding up is simpler than the truth: the sheet says how far off it is, measured
-over simulated finds.
+--paper FILE writes a sheet to print: what to mind, how to tell the catalogue
+numbers apart, the checks with a box to tick and the figure to add for each
+state, and at the top where to begin with nothing looked at and where to stop
+with all sound. Each check stands where it does by what it adds to those above
+it, and a line says from where on none pays for its time. Adding up is simpler
+than the truth: the sheet says how far off it is, measured over simulated finds.
 
 --phone FILE writes one page for a phone with the whole engine in it, for the
 families that are named: it needs no network and asks for nothing. There are two
