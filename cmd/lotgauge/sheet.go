@@ -33,7 +33,9 @@ it, and a line says from where on none pays for its time. Adding up is simpler
 than the truth: the sheet says how far off it is, measured over simulated finds.
 
 --phone FILE writes one page for a phone with the whole engine in it, for the
-families that are named: it needs no network and asks for nothing. There are two
+families that are named: it needs no network and asks for nothing. New finds there
+are bought by the charge sheet that --buy names, until another is chosen; without
+it by that of the last find, and the first by that of the settings. There are two
 ways of getting it onto the phone:
 
   As a file: send FILE to the phone by cable, mail or a memory card and open it
@@ -50,7 +52,7 @@ ways of getting it onto the phone:
 
 const sheetExample = `  lotgauge sheet pellworth-ce4 --paper ce4.html
   lotgauge sheet pellworth-ce4 --variant 6043 --size a5 --paper ce4.html
-  lotgauge sheet pellworth-ce4 tarnside-r12 --phone stall.html
+  lotgauge sheet pellworth-ce4 tarnside-r12 --phone stall.html --buy stall-cash
   lotgauge sheet pellworth-ce4 --serve --address :8080`
 
 func newSheetCmd(e *environment, runF func(*sheetOptions) error) *cobra.Command {
@@ -81,7 +83,7 @@ func newSheetCmd(e *environment, runF func(*sheetOptions) error) *cobra.Command 
 	f.BoolVar(&opts.Serve, "serve", false, "hand the page for a phone over the network")
 	f.StringVar(&opts.Address, "address", "", "serve on `HOST:PORT` (default: to this machine alone)")
 	f.StringVar(&opts.Variant, "variant", "", "the catalogue number is `ID`, on paper")
-	f.StringVar(&opts.Buy, "buy", "", "buy by the charge sheet `SHEET`, on paper (default: as the settings say)")
+	f.StringVar(&opts.Buy, "buy", "", "buy by `SHEET`, on the phone new finds (default: as the settings say)")
 	f.StringVar(&opts.Size, "size", "a4", "print on `SIZE`, a4 or a5")
 	addEngineFlags(cmd, &opts.Engine)
 	completeWords(cmd, "size", []string{"a4", "a5"})
@@ -119,7 +121,7 @@ func (opts *sheetOptions) check(cmd *cobra.Command) error {
 
 // paperOnly is the error of a flag that goes with paper alone.
 func (opts *sheetOptions) paperOnly(changed func(string) bool) error {
-	for _, name := range []string{"variant", "buy", "size", "seed", "draws"} {
+	for _, name := range []string{"variant", "size", "seed", "draws"} {
 		if opts.Paper == "" && changed(name) {
 			return usagef("--%s goes with --paper", name).hint("on the phone it is chosen there, or is as the settings say")
 		}

@@ -77,6 +77,9 @@ func (opts *sheetOptions) fieldPage(ctx context.Context) (phonepage.Page, error)
 			return phonepage.Page{}, diags.Err()
 		}
 	}
+	if err := phonepage.CheckBuy(library, opts.Buy); err != nil {
+		return phonepage.Page{}, err
+	}
 	engine, err := phonepage.FindEngine(ctx, opts.note)
 	if err != nil {
 		return phonepage.Page{}, unavailable(err)
@@ -86,6 +89,6 @@ func (opts *sheetOptions) fieldPage(ctx context.Context) (phonepage.Page, error)
 	}
 	return phonepage.Page{
 		Data: folder.FS, Name: folder.Name, Demonstration: folder.Demonstration,
-		Families: opts.Families, Made: opts.Now(), Engine: engine,
+		Families: opts.Families, Buy: opts.Buy, Made: opts.Now(), Engine: engine,
 	}, nil
 }

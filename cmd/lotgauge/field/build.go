@@ -24,6 +24,9 @@ type Page struct {
 	Demonstration bool
 	// Families are the ids of those to take along, at least one.
 	Families []string
+	// Buy is the id of the charge sheet that new finds on the page are bought by;
+	// empty: that of the last find, and of the settings for the first.
+	Buy string
 	// Made is the day that the page shows as that of its prices.
 	Made time.Time
 	// Engine is what [FindEngine] found.

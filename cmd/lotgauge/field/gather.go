@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"strconv"
 	"testing/fstest"
 
 	"lotgauge/valuation"
@@ -31,7 +32,8 @@ type data struct {
 	Demonstration bool              `json:"demonstration"`
 	Currency      string            `json:"currency"` // of the user
 	Draws         int               `json:"draws"`
-	Buy           string            `json:"buy"` // id of the sheet to buy by
+	Buy           string            `json:"buy"`     // id of the sheet to buy by where a find names none
+	NewBuy        string            `json:"new_buy"` // and of that for new finds, "" for that of the last
 	Families      []familyEntry     `json:"families"`
 	Sheets        []sheetEntry      `json:"sheets"`    // to buy by
 	LastRate      string            `json:"last_rate"` // day of the newest rates, "" for none
@@ -68,6 +70,10 @@ func gather(p Page) (*data, error) {
 		fsys: p.Data, library: valuation.Open(p.Data, p.Name, p.Demonstration), items: map[string]bool{},
 		data: data{Made: p.Made.Format(dayFormat), Demonstration: p.Demonstration, Files: map[string]string{}},
 	}
+	if err := CheckBuy(g.library, p.Buy); err != nil {
+		return nil, err
+	}
+	g.data.NewBuy = p.Buy
 	g.settings()
 	for _, id := range p.Families {
 		g.family(id)
@@ -78,6 +84,25 @@ func gather(p Page) (*data, error) {
 		return nil, err
 	}
 	return &g.data, g.prove()
+}
+
+// CheckBuy reports what a [Page] cannot have as Buy: an id that is no charge
+// sheet's of the library, or that of one to sell by. The error is a [diag.List].
+func CheckBuy(l *valuation.Library, id string) error {
+	if id == "" {
+		return nil
+	}
+	s, diags := l.Sheet(id)
+	if err := diags.Err(); err != nil {
+		return err
+	}
+	if s.Side != charges.Buy {
+		return diag.List{{
+			Severity: diag.Error, Summary: "charge sheet " + strconv.Quote(id) + " is one to sell by",
+			Expected: `a sheet with side = "buy"`,
+		}}
+	}
+	return nil
 }
 
 func (g *gatherer) settings() {

@@ -2,6 +2,7 @@ package field
 
 import (
 	"bytes"
+	"errors"
 	"io/fs"
 	"maps"
 	"os"
@@ -16,6 +17,7 @@ import (
 	"lotgauge/checklists"
 	"lotgauge/pricedata"
 	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
 )
 
 // demonstration is the built-in data folder, to be changed by the test.
@@ -187,6 +189,24 @@ func TestGatherFaults(t *testing.T) {
 				t.Errorf("said %v, not %q", err, c.want)
 			}
 		})
+	}
+}
+
+// TestGatherBuy: the sheet for new finds goes along beside that of the settings,
+// which finds without one are bought by; it must be one to buy by.
+func TestGatherBuy(t *testing.T) {
+	p := demoPage(t, largest)
+	p.Buy = "stall-cash"
+	d, err := gather(p)
+	if err != nil || d.NewBuy != "stall-cash" || d.Buy != "northquay" {
+		t.Fatalf("%+v, %v", d, err)
+	}
+	for id, want := range map[string]string{"stal-cash": "stall-cash", "private-letter": "one to sell by"} {
+		p.Buy = id
+		var list diag.List
+		if _, err := gather(p); !errors.As(err, &list) || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: said %v, not %q", id, err, want)
+		}
 	}
 }
 
