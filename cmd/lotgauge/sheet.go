@@ -33,10 +33,10 @@ it, and a line says from where on none pays for its time. Adding up is simpler
 than the truth: the sheet says how far off it is, measured over simulated finds.
 
 --phone FILE writes one page for a phone with the whole engine in it, for the
-families that are named: it needs no network and asks for nothing. New finds there
-are bought by the charge sheet that --buy names, until another is chosen; without
-it by that of the last find, and the first by that of the settings. There are two
-ways of getting it onto the phone:
+families that are named: it needs no network and asks for nothing. New finds are
+bought by the charge sheet that --buy names until another is chosen; without it
+by that of the last find, the first by that of the settings. There are two ways
+of getting it onto the phone:
 
   As a file: send FILE to the phone by cable, mail or a memory card and open it
   in the browser there, not in the preview of a mail program. Phones differ in
