@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/diag"
 )
 
 // desk answers the page's calls. It keeps the data folder that the page brought.
@@ -35,6 +36,7 @@ type operation func(d *desk, argument string) (any, error)
 //	json    find                           the appraisal, the bytes of appraise --json
 //	toml    find                           the listing file
 //	read    text of a listing file         the find
+//	clean   text                           the text as a terminal shows it
 var operations = map[string]operation{
 	"open":   (*desk).open,
 	"family": (*desk).family,
@@ -44,6 +46,7 @@ var operations = map[string]operation{
 	"json":   with((*desk).json),
 	"toml":   with((*desk).toml),
 	"read":   (*desk).read,
+	"clean":  (*desk).clean,
 }
 
 // with makes an operation of one whose argument is JSON.
@@ -153,6 +156,10 @@ func (d *desk) read(text string) (any, error) {
 	}
 	return newFind(x), nil
 }
+
+// clean is text from anywhere as it may be shown: what would turn the writing
+// around or cannot be seen is spelt out.
+func (d *desk) clean(text string) (any, error) { return diag.Clean(text), nil }
 
 func (d *desk) appraise(f find, draws int) (*valuation.Appraisal, error) {
 	x, err := f.listing()

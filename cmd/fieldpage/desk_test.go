@@ -234,6 +234,21 @@ func TestStart(t *testing.T) {
 	}
 }
 
+// TestClean: text is cleaned as it is for a terminal.
+func TestClean(t *testing.T) {
+	d := opened(t)
+	for in, want := range map[string]string{
+		"":                       "",
+		"Größe \u2248 火":         "Größe \u2248 火",
+		"a\u202eb\u2066c\u200fd": `a\u202eb\u2066c\u200fd`,
+		"a\nb\x07":               `a\nb\x07`,
+	} {
+		if got := ask[string](t, d, "clean", in); got != want {
+			t.Errorf("%q is shown as %q, not %q", in, got, want)
+		}
+	}
+}
+
 func TestYears(t *testing.T) {
 	for _, c := range []struct {
 		from, to int

@@ -7,7 +7,7 @@ const byId = (id) => document.getElementById(id);
 // out, "on..." are listeners, and children are elements or text.
 function el(tag, attributes, ...children) {
   const node = document.createElement(tag);
-  node.append(...children.flat(9).filter((c) => c !== null && c !== undefined && c !== false && c !== ""));
+  node.append(...contents(children));
   for (const [key, value] of Object.entries(attributes || {})) {
     if (value === null || value === undefined || value === false) continue;
     if (key.startsWith("on")) node.addEventListener(key.slice(2), guarded(value));
@@ -15,6 +15,33 @@ function el(tag, attributes, ...children) {
     else node.setAttribute(key, value === true ? "" : value);
   }
   return node;
+}
+
+// contents are children without those left out, their text cleaned line by line.
+function contents(children) {
+  const clean = (c) => (typeof c === "string" ? c.split("\n").map((line) => engine.clean(line)).join("\n") : c);
+  return children.flat(9).filter((c) => c !== null && c !== undefined && c !== false && c !== "").map(clean);
+}
+
+// theirs is text that somebody wrote, in one line: whichever way it is written, it
+// turns nothing around it.
+const theirs = (text, attributes) => el("bdi", attributes, engine.clean(text));
+
+// onEnter acts on the Enter key in a field.
+function onEnter(field, act) {
+  field.addEventListener("keydown", guarded((event) => {
+    if (event.key === "Enter" && !event.isComposing) act();
+  }));
+}
+
+// refusal is the place beside a field where refuse says why its text is not taken.
+const refusal = (field) => el("p", { class: "refusal", id: "refusal-" + field.id, role: "alert" });
+
+function refuse(field, why) {
+  const said = byId("refusal-" + field.id);
+  field.setAttribute("aria-invalid", String(Boolean(why)));
+  field.setAttribute("aria-describedby", said.id);
+  replace(said, why && el("span", {}, why));
 }
 
 // button is one for the thumb. The key keeps the focus over a redrawing.
@@ -47,7 +74,7 @@ function replace(node, ...children) {
   const held = [touched, document.activeElement].find((n) => n && n !== node && node.contains(n) && n.hasAttribute("data-key"));
   const focused = held === document.activeElement, key = held && held.getAttribute("data-key");
   const height = held && held.getBoundingClientRect().top;
-  node.replaceChildren(...children.flat(9).filter(Boolean));
+  node.replaceChildren(...contents(children));
   const again = held && Array.from(node.querySelectorAll("[data-key]")).find((n) => n.getAttribute("data-key") === key);
   if (!again) return;
   if (held === touched) touched = again;

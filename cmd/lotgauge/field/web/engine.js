@@ -98,6 +98,26 @@ const engine = {
     else w.reject(Object.assign(new Error(m.error), { lines: m.lines }));
   },
 
+  // clean is a text as a terminal shows it: controls, and what turns the writing
+  // around, are spelt out. The engine knows which those are; ASCII, Latin letters
+  // and the page's own signs need no asking. Without an engine nothing is cleaned.
+  cleaned: new Map(),
+  clean(text) {
+    if (!this.call || /^[ -~\u00a0-\u02ff\u2010-\u2027\u202f-\u205e\u2190-\u2bff]*$/.test(text)) return text;
+    if (this.cleaned.size > 500) this.cleaned.clear();
+    if (!this.cleaned.has(text)) this.cleaned.set(text, this.told("clean", text));
+    return this.cleaned.get(text);
+  },
+
+  // told is a call whose failure is told elsewhere.
+  told(operation, text) {
+    try {
+      return this.call(operation, text);
+    } catch (e) {
+      return text;
+    }
+  },
+
   // family is what there is to look at, read once.
   families: new Map(),
   family(id) {

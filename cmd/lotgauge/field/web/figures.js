@@ -11,7 +11,7 @@ function drawHead() {
   replace(head,
     el("div", { class: "bar" },
       button("\u2039 Finds", () => go("finds"), { class: "back" }),
-      el("span", { class: "title", dir: "auto" }, r.find.title)),
+      theirs(r.find.title, { class: "title" })),
     now.error ? errorBox(now.error) : figureBox(f, r.find));
 }
 

@@ -24,7 +24,7 @@ function dataLine() {
 function findRow(r) {
   const s = r.summary, title = engine.data.families.find((f) => f.id === r.find.family);
   return el("li", {}, button([
-    el("span", { class: "title", dir: "auto" }, r.find.title),
+    theirs(r.find.title, { class: "title" }),
     el("small", {}, (title ? title.title : r.find.family + " (not in this page)") + " \u00b7 " + count(r.find.findings.length, "finding")),
     s && el("span", { class: "sum " + s.verdict }, s.stop ? "stop at " + money(s.stop, s.currency) : "no stop price",
       s.careful ? " \u00b7 careful " + plain(s.careful) : "", s.ask ? " \u00b7 asked " + plain(number(s.ask)) : ""),
@@ -58,7 +58,7 @@ function drawNew() {
     sheetChooser(sheet),
     el("h1", {}, "What is it?"),
     el("ul", { class: "finds" }, engine.data.families.map((f) => el("li", {}, button(
-      [el("span", { class: "title", dir: "auto" }, f.title), el("small", {}, count(f.variants, "number") + ", " + count(f.points, "point"))],
+      [theirs(f.title, { class: "title" }), el("small", {}, count(f.variants, "number") + ", " + count(f.points, "point"))],
       () => {
         const r = newRecord(f.id, sheet);
         store.keep(r);

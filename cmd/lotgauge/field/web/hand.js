@@ -16,8 +16,8 @@ function drawHand() {
 function findingRow(f, i, family) {
   const about = subjectOf(f, family), value = valueOf(f, family);
   return el("li", { class: "finding" },
-    el("span", {}, el("strong", {}, about), ": " + value,
-      el("small", {}, (ways[f.by] || f.by) + (f.note ? " \u2014 " + f.note : ""))),
+    el("span", {}, el("strong", {}, about), ": ", theirs(value),
+      el("small", {}, ways[f.by] || f.by, f.note && [" \u2014 ", theirs(f.note)])),
     button("\u2715", () => change(about + ": taken back", (find) => find.findings.splice(i, 1)), { "aria-label": "Take back: " + about, "data-key": "drop " + i }));
 }
 
@@ -76,7 +76,7 @@ function duplicate(r) {
 }
 
 function removeFind(r) {
-  if (!confirm("Delete \u201c" + r.find.title + "\u201d?")) return;
+  if (!confirm("Delete \u201c" + engine.clean(r.find.title) + "\u201d?")) return;
   store.remove(r.id);
   now.id = "";
   go("finds");
