@@ -9,7 +9,7 @@ function drawDeal() {
       el("div", { class: "switch", role: "group", "aria-label": "How it is sold" },
         kind("Fixed price", true, find), kind("Auction", false, find))),
     !find.fixed && hammerFields(find, sheet),
-    el("section", {}, el("h2", {}, "Bought by"),
+    el("section", { id: "sheets" }, el("h2", {}, "Bought by"),
       el("div", { class: "choices" }, engine.data.sheets.map((s) =>
         button([s.title, el("small", {}, s.currency)], () => change("bought by " + s.title, (f) => setSheet(f, s)),
           { "aria-pressed": String(s.id === sheet.id), "data-key": "sheet " + s.id })))),
@@ -17,6 +17,8 @@ function drawDeal() {
     el("section", { class: "fields" },
       el("label", { for: "title" }, "Title"), textField("title", find.title),
       el("label", { for: "date" }, "Prices and rates of"), dateField(find)));
+  if (now.open === "sheets") byId("sheets").scrollIntoView({ block: "center" });
+  if (now.open === "sheets") now.open = "";
 }
 
 const number = (amount) => (amount ? amount.split(" ")[0] : "");

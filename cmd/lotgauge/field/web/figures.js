@@ -25,11 +25,20 @@ function figureBox(f, find) {
   return [
     el("div", { class: "prices", role: "status", "aria-live": "polite", "data-draws": f.draws },
       price("Stop at", f.stop, now.before && now.before.stop, f, "main"),
-      price("Careful", f.careful, now.before && now.before.careful, f, "side")),
+      price("Careful", f.careful, now.before && now.before.careful, f, "side"),
+      boughtBy(find)),
     unasked(f, find)
       ? button("What is asked? Fill it in", () => go("find", at.id, "deal"), { class: "verdict ask" })
       : el("p", { class: "verdict" }, headline(f, find)),
   ];
+}
+
+// boughtBy is the sheet that the figures are bought by; a tap leads to the others.
+function boughtBy(find) {
+  const sheet = engine.sheet(find);
+  return button([el("span", {}, sheet.title.split(",")[0] + ", " + sheet.currency)],
+    () => { now.open = "sheets"; go("find", at.id, "deal"); },
+    { class: "sheet", "data-key": "bought by", "aria-label": "Bought by " + sheet.title + ", " + sheet.currency + ": change it" });
 }
 
 // unasked tells whether only the price asked is missing to say more.

@@ -33,10 +33,11 @@ function findRow(r) {
 
 const count = (n, noun) => n + " " + noun + (n === 1 ? "" : "s");
 
-// lastSheet is the sheet of the last find, else that of the settings.
-function lastSheet() {
+// newSheet is the sheet that a new find is bought by: the one chosen here, else
+// the one that the page was made for, else that of the last find or the settings.
+function newSheet() {
   const last = store.all().map((r) => r.find.buy).find((id) => engine.data.sheets.some((s) => s.id === id));
-  return now.sheet || last || engine.data.buy;
+  return now.sheet || engine.data.new_buy || last || engine.data.buy;
 }
 
 // sheetChooser shows the sheet that the next find is bought by, and changes it.
@@ -44,7 +45,7 @@ function sheetChooser(id) {
   const sheet = engine.data.sheets.find((s) => s.id === id) || { title: id, currency: "" };
   const open = now.open === "sheets";
   return el("div", {},
-    button([el("span", {}, "Bought by"), el("small", {}, sheet.title + ", " + sheet.currency)],
+    button([el("span", {}, "Bought by"), el("strong", {}, sheet.title + ", " + sheet.currency)],
       () => { now.open = open ? "" : "sheets"; draw(); },
       { class: "row", "aria-expanded": String(open), "data-key": "sheets" }),
     open && el("div", { class: "choices opened" }, engine.data.sheets.map((s) =>
@@ -53,7 +54,7 @@ function sheetChooser(id) {
 }
 
 function drawNew() {
-  const sheet = lastSheet();
+  const sheet = newSheet();
   replace(byId("content"),
     sheetChooser(sheet),
     el("h1", {}, "What is it?"),

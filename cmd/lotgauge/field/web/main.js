@@ -181,8 +181,9 @@ async function begin() {
   times.ready = performance.now();
   addEventListener("hashchange", guarded(() => {
     readPlace();
+    scrollTo(0, 0); // first: a drawing may go to where something is open
+    byId("content").scrollTop = 0;
     draw();
-    scrollTo(0, 0);
   }));
   readPlace();
   draw();
