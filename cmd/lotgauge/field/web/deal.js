@@ -6,8 +6,7 @@ function drawDeal() {
     el("section", { class: "asked" },
       el("label", { for: "ask" }, "Asked, " + sheet.currency),
       amountField("ask", number(find.ask), (v) => (f) => setAmount(f, "ask", v)),
-      el("div", { class: "switch", role: "group", "aria-label": "How it is sold" },
-        kind("Fixed price", true, find), kind("Auction", false, find))),
+      el("div", { id: "sale" }, saleBox(find))),
     !find.fixed && hammerFields(find, sheet),
     el("section", { id: "sheets" }, el("h2", {}, "Bought by"),
       el("div", { class: "choices" }, engine.data.sheets.map((s) =>
@@ -23,8 +22,20 @@ function drawDeal() {
 
 const number = (amount) => (amount ? amount.split(" ")[0] : "");
 
-function kind(title, fixed, find) {
-  return button(title, () => change(title.toLowerCase(), (f) => { f.fixed = fixed; }), { "aria-pressed": String(find.fixed === fixed) });
+// saleBox is how the find is sold, as it counts and goes into the listing file. A
+// fixed price that nobody has named is none there: until then it is an auction.
+function saleBox(find) {
+  const fixed = find.fixed && Boolean(find.ask);
+  return [
+    el("div", { class: "switch", role: "group", "aria-label": "How it is sold" },
+      kind("Fixed price", true, fixed), kind("Auction", false, !fixed)),
+    find.fixed && !fixed && el("p", { class: "care", role: "status" },
+      "A fixed price needs a price: fill in what is asked. Until then the find counts as an auction, in the listing file too."),
+  ];
+}
+
+function kind(title, fixed, chosen) {
+  return button(title, () => change(title.toLowerCase(), (f) => { f.fixed = fixed; }), { "aria-pressed": String(chosen) });
 }
 
 // setSheet changes the charges; amounts keep their number and get the currency.
@@ -50,6 +61,7 @@ function amountField(id, value, act) {
     if (wrong) return;
     change("asked: " + (v || "nothing"), act(v), { typed: id });
     if (byId("bill")) replace(byId("bill"), bill());
+    if (byId("sale")) replace(byId("sale"), saleBox(record().find));
   }));
   return field;
 }
