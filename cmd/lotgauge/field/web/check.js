@@ -103,8 +103,23 @@ function checkCard(c) {
       () => give(c, a.id, a.title), { "data-key": c.key + " " + a.id }))),
     c.measure && readingField(c.measure, c.id, (reading) => give(c, reading, reading)),
     el("div", { class: "pass" },
-      button("Cannot tell", () => change(c.title + ": passed over", (find, r) => r.passed.push((now.told ? "told " : "own ") + c.key))),
+      button("Cannot tell", () => change(c.title + ": passed over", (find, r) => r.passed.push(passedKey(c.key)))),
       c.kind === "point" && now.told && button("Not shown", () => say(c.title + ": not shown", { point: c.id, by: "hidden" }))));
+}
+
+// passedKey is how the page keeps that a check was passed over: looking oneself
+// and asking the seller are two things.
+const passedKey = (key) => (now.told ? "told " : "own ") + key;
+
+// noAnswer is the button for no answer to what a row is about: it takes back what
+// was said, and passes the check over.
+function noAnswer(title, kind, id, by) {
+  const thing = { [kind]: id }, key = passedKey(kind + ":" + id);
+  const chosen = record().passed.includes(key) && !saidOf(record().find, thing, by);
+  return button(now.told ? "No answer" : "Cannot tell", () => change(title + ": no answer", (find, r) => {
+    forget(find, thing, by);
+    if (!r.passed.includes(key)) r.passed.push(key);
+  }), { "aria-pressed": String(chosen), "data-key": "no answer " + id });
 }
 
 // seen is the evidence that can settle what a check is about.

@@ -8,7 +8,8 @@ function drawHelp() {
       + "Stop at is the price above which the deal loses on average, all charges counted in; at the careful price it loses in few cases only."),
     para("\u2248 marks a figure from " + plain(quickDraws) + " draws, shown at once. A moment after the last tap it gives way to the one from all "
       + plain(engine.data.draws) + " draws, the same that the command line finds."),
-    para("Findings of your own and what the seller says are weighed side by side. Tap a chosen answer again to take it back."),
+    para("Findings of your own and what the seller says are weighed side by side. Tap a chosen answer again to take it back. "
+      + "What cannot be told changes nothing; what a seller does not show tells against it."),
     el("h2", {}, "At the stall"),
     el("ul", {}, cautions.map((c) => el("li", {}, c))),
     el("h2", {}, "The page on the phone"),

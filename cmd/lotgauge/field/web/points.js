@@ -27,7 +27,7 @@ function pointRow(p, find) {
       now.told && p.ask ? el("blockquote", {}, p.ask) : p.how && el("p", {}, p.how),
       careFor(p.see).map((c) => el("p", { class: "care" }, c)),
       stateButtons(p),
-      el("div", { class: "pass" }, button("Not shown", () => say(p.title + ": not shown", { point: p.id, by: "hidden" }), { "data-key": "hidden " + p.id }))));
+      el("div", { class: "pass" }, noAnswer(p.title, "point", p.id, byEyes(p)), now.told && notShown(p))));
 }
 
 function symptomRow(s, find) {
@@ -37,8 +37,13 @@ function symptomRow(s, find) {
     open && el("div", { class: "opened" },
       now.told && s.ask && el("blockquote", {}, s.ask),
       careFor(["track"]).map((c) => el("p", { class: "care" }, c)),
-      symptomButtons(s)));
+      symptomButtons(s),
+      el("div", { class: "pass" }, noAnswer(s.title, "symptom", s.id, byTrack()))));
 }
+
+// notShown is the button for what the seller keeps out of sight, which tells
+// against it. What one cannot see oneself does not.
+const notShown = (p) => button("Not shown", () => say(p.title + ": not shown", { point: p.id, by: "hidden" }), { "data-key": "hidden " + p.id });
 
 // rowButton opens and closes a row. It shows what was found, else what is likely.
 function rowButton(key, title, findings, likely) {
