@@ -170,15 +170,16 @@ function symptomButtons(s) {
 }
 
 function readingField(measure, id, act) {
-  const field = el("input", { type: "text", inputmode: "decimal", id: "reading-" + id, autocomplete: "off" });
+  const field = el("input", { type: "text", inputmode: "decimal", id: "reading-" + id, autocomplete: "off", enterkeyhint: "done" });
   const enter = () => {
     const number = decimal(field.value);
-    field.setAttribute("aria-invalid", String(!number));
+    refuse(field, !number && "Not taken: expected a number such as 13.7, in " + measure.unit + ".");
     if (number) act(number + " " + measure.unit);
   };
+  onEnter(field, enter);
   return el("div", { class: "reading" },
     el("label", { for: field.id }, "Or measure: " + measure.what),
-    field, el("span", {}, measure.unit), button("Enter", enter, { "data-key": "enter " + id }));
+    field, el("span", {}, measure.unit), button("Enter", enter, { "data-key": "enter " + id }), refusal(field));
 }
 
 // decimal is a number as the files want it, from what a phone's keyboard gives,

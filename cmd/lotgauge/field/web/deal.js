@@ -51,19 +51,21 @@ function setAmount(find, key, value) {
   else delete find[key];
 }
 
-// amountField is a number to type. What is no amount is marked and not taken.
+// amountField is a number to type. What is no amount is not taken, and it is said
+// what would be.
 function amountField(id, value, act) {
   const field = el("input", { id, type: "text", inputmode: "decimal", autocomplete: "off", enterkeyhint: "done", value, "data-key": id });
   field.addEventListener("input", guarded(() => {
     const v = decimal(field.value);
     const wrong = field.value.trim() !== "" && !v;
-    field.setAttribute("aria-invalid", String(wrong));
+    refuse(field, wrong && "Not taken: expected an amount such as 45 or 42.50.");
     if (wrong) return;
     change("asked: " + (v || "nothing"), act(v), { typed: id });
     if (byId("bill")) replace(byId("bill"), bill());
     if (byId("sale")) replace(byId("sale"), saleBox(record().find));
   }));
-  return field;
+  onEnter(field, () => field.blur());
+  return [field, refusal(field)];
 }
 
 function hammerFields(find, sheet) {
@@ -87,6 +89,7 @@ function textField(id, value) {
     if (text) change("title changed", (f) => { f.title = text; }, { typed: id });
     else field.value = record().find.title;
   }));
+  onEnter(field, () => field.blur());
   return field;
 }
 
