@@ -87,7 +87,9 @@ function readIn(text) {
     for (const r of records) store.keep(r);
     go(...(records.length === 1 ? ["find", records[0].id, "check"] : ["finds"]));
   } catch (e) {
-    replace(byId("read"), el("p", { class: "notice bad" }, "It cannot be read: " + e.message), (e.lines || []).map((l) => el("p", {}, l)));
+    replace(byId("read"), el("div", { class: "notice bad", role: "alert" }, el("p", {}, "It cannot be read:"),
+      el("ul", {}, [e.message, ...(e.lines || [])].map((l) => el("li", {}, l)))));
+    byId("read").scrollIntoView({ block: "nearest" });
   }
 }
 
