@@ -10,10 +10,19 @@ function newRecord(family, buy) {
   return {
     id: newID(), changed: Date.now(), passed: [], track: Boolean(before && before.track), summary: null,
     find: {
-      title: entry.title.split(",")[0] + ", " + clock, family, buy, fixed: true, findings: [],
+      title: distinct(entry.title.split(",")[0] + ", " + clock), family, buy, fixed: true, findings: [],
       date: engine.call("start", { family, buy, today: today() }),
     },
   };
+}
+
+// distinct is a title that no find has yet: those begun in the same minute are
+// numbered.
+function distinct(title) {
+  const titles = new Set(store.all().map((r) => r.find.title));
+  let n = 1, numbered = title;
+  while (titles.has(numbered)) numbered = title + " " + ++n;
+  return numbered;
 }
 
 const newID = () => Date.now().toString(36) + Math.random().toString(36).slice(2, 8);

@@ -70,7 +70,7 @@ async function copy(area) {
 
 function duplicate(r) {
   const copied = { ...JSON.parse(JSON.stringify(r)), id: newID(), changed: Date.now() };
-  copied.find.title = r.find.title + " (copy)";
+  copied.find.title = distinct(r.find.title + " (copy)");
   store.keep(copied);
   go("find", copied.id, "check");
 }
