@@ -48,6 +48,7 @@ function refuse(field, why) {
 function button(label, act, attributes) {
   const click = (event) => {
     touched = event.currentTarget;
+    touchedAt = performance.now();
     return act(event);
   };
   return el("button", { type: "button", onclick: click, "data-key": typeof label === "string" ? label : null, ...attributes }, label);
@@ -55,6 +56,7 @@ function button(label, act, attributes) {
 
 // touched is the button tapped last: not every browser gives it the focus.
 let touched = null;
+let touchedAt = 0; // when, in milliseconds since the page was opened
 
 // guarded makes a failure of a listener visible.
 function guarded(f) {

@@ -19,7 +19,7 @@ function drawHelp() {
     el("h2", {}, "What is kept"),
     para("Finds stay in this browser, in this phone, and nowhere else: the page can send nothing. Clearing the browser's data deletes them. Save all finds before that."),
     el("h2", {}, "Times here"),
-    para("Ready after " + ms(times.ready) + ", first figure " + ms(times.first) + ", last change " + ms(times.last) + ", all draws " + ms(times.full) + "."),
+    para("Ready after " + ms(times.ready) + ", first figure of a find within " + ms(times.first) + ", last change " + ms(times.last) + ", all draws " + ms(times.full) + "."),
     el("p", { class: "hint" }, dataLine()));
 }
 

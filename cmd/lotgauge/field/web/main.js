@@ -7,8 +7,8 @@ let at = { screen: "finds", id: "", tab: "" };
 // now is the open find: its record, its figures, and what was before.
 const now = { id: "", figure: null, before: null, error: null, whole: false, undo: [], told: false, open: "", last: "" };
 
-// Times that the help shows: until the first figure since the page was opened,
-// and of the last change, in milliseconds.
+// Times that the help shows, in milliseconds: until the page was ready, until the
+// first figure since there was a find to figure, and of the last change.
 const times = { ready: 0, first: 0, last: 0, full: 0 };
 
 const tabs = [
@@ -89,7 +89,7 @@ function refigure() {
   }
   now.whole = Boolean(now.figure) && now.figure.draws >= engine.data.draws;
   if (now.figure) r.summary = summaryOf(now.figure, r.find);
-  if (!times.first && now.figure) times.first = performance.now();
+  if (!times.first && now.figure) times.first = performance.now() - touchedAt; // a find that was open is figured from the start on
   clearTimeout(refigure.later);
   if (now.figure && !now.whole) refigure.later = setTimeout(guarded(settle), 700);
 }
