@@ -39,8 +39,6 @@ type Check struct {
 	Answers []CheckAnswer
 	// Measure is what can be measured instead of named, nil for nothing.
 	Measure *checklist.Measure
-	// Right is what a sound one reads, nil where any reading will do.
-	Right *checklist.Range
 }
 
 // A CheckAnswer is one of the answers a check may have. What Answer takes is its
@@ -158,7 +156,7 @@ func (n *Inspection) check(s subject) Check {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
 		if !n.measured(p.ID) {
-			c.Measure, c.Right = p.Measure, p.States[0].Range
+			c.Measure = p.Measure
 		}
 	}
 	return c

@@ -81,43 +81,6 @@ func atLeast(off, within float64) float64 {
 	return left * left * left * left
 }
 
-// Limits are what a sound one reads, in words: "14 to 14.1 mm". It is "" where the
-// check has nothing to measure or any reading will do.
-func (c *Check) Limits() string {
-	if c.Measure == nil || c.Right == nil {
-		return ""
-	}
-	return c.Right.In(c.Measure.Unit)
-}
-
-// faraway is how many times what is right, or what part of it, a reading must be
-// to look mistyped (a choice, no source).
-const faraway = 2
-
-// Reads says where a reading lies against the limits, "too little, right is 14 to
-// 14.1 mm". It is
-// "" for what is no reading, and where there are no limits.
-func (c *Check) Reads(answer string) string {
-	limits := c.Limits()
-	if limits == "" {
-		return ""
-	}
-	value, err := parseReading(answer, c.Measure)
-	switch {
-	case err != nil:
-		return ""
-	case value < c.Right.From/faraway:
-		return "far too little, right is " + limits + ": is that what it reads?"
-	case value < c.Right.From:
-		return "too little, right is " + limits
-	case value > c.Right.To*faraway:
-		return "far too much, right is " + limits + ": is that what it reads?"
-	case value > c.Right.To:
-		return "too much, right is " + limits
-	}
-	return "which is right, " + limits
-}
-
 // readingChance is the chance of the states that explain a reading at all.
 func (a *appraiser) readingChance(b belief.Finding) Share {
 	sum := 0.0

@@ -84,34 +84,3 @@ func checkExplained(t *testing.T, p *checklist.Point, value float64) {
 		t.Fatalf("nothing explains %v fully", value)
 	}
 }
-
-// TestReads: a reading is told against what a sound one reads.
-func TestReads(t *testing.T) {
-	mm := &checklist.Measure{What: "back-to-back", Unit: "mm", Within: 0.1}
-	both := &Check{Measure: mm, Right: &checklist.Range{From: 14, To: 14.1}}
-	least := &Check{Measure: mm, Right: &checklist.Range{From: 16, To: math.Inf(1)}}
-	most := &Check{Measure: mm, Right: &checklist.Range{From: math.Inf(-1), To: 1}}
-	for _, row := range []struct {
-		check        *Check
-		answer, want string
-	}{
-		{both, "14.05 mm", "which is right, 14 to 14.1 mm"},
-		{both, "14 mm", "which is right, 14 to 14.1 mm"},
-		{both, "13.9 mm", "too little, right is 14 to 14.1 mm"},
-		{both, "14.2mm", "too much, right is 14 to 14.1 mm"},
-		{both, "40 mm", "far too much, right is 14 to 14.1 mm: is that what it reads?"},
-		{both, "1.39 mm", "far too little, right is 14 to 14.1 mm: is that what it reads?"},
-		{least, "400 mm", "which is right, from 16 mm"},
-		{least, "9 mm", "too little, right is from 16 mm"},
-		{most, "0 mm", "which is right, up to 1 mm"},
-		{most, "1.5 mm", "too much, right is up to 1 mm"},
-		{both, "worn", ""},
-		{both, "14 V", ""},
-		{&Check{Measure: mm}, "14 mm", ""},
-		{&Check{}, "14 mm", ""},
-	} {
-		if got := row.check.Reads(row.answer); got != row.want {
-			t.Errorf("%s: %q, want %q", row.answer, got, row.want)
-		}
-	}
-}

@@ -209,9 +209,6 @@ func answered(c valuation.Check, answer string) string {
 	if i := slices.IndexFunc(c.Answers, func(a valuation.CheckAnswer) bool { return a.ID == answer }); i >= 0 {
 		return c.Answers[i].Title
 	}
-	if where := c.Reads(answer); where != "" {
-		return answer + ", " + where
-	}
 	return answer
 }
 

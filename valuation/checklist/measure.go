@@ -24,17 +24,6 @@ type Measure struct {
 // infinity.
 type Range struct{ From, To float64 }
 
-// In is the range in words, in a unit: "14 to 14.1 mm", "up to 1 ohm", "from 16 V".
-func (r *Range) In(unit string) string {
-	switch {
-	case math.IsInf(r.From, -1):
-		return fmt.Sprintf("up to %g %s", r.To, unit)
-	case math.IsInf(r.To, 1):
-		return fmt.Sprintf("from %g %s", r.From, unit)
-	}
-	return fmt.Sprintf("%g to %g %s", r.From, r.To, unit)
-}
-
 // maxReading is the largest reading a range may name. None is below zero: what
 // is measured are lengths, voltages and the like.
 const maxReading = 1e6

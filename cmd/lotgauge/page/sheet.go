@@ -268,5 +268,12 @@ func limits(c *valuation.ReckonedCheck, state string, f *checklist.Family) strin
 	if i < 0 || f.Points[at].States[i].Range == nil {
 		return ""
 	}
-	return f.Points[at].States[i].Range.In(clean(c.Measure.Unit))
+	r, unit := f.Points[at].States[i].Range, clean(c.Measure.Unit)
+	switch {
+	case math.IsInf(r.From, -1):
+		return fmt.Sprintf("up to %g %s", r.To, unit)
+	case math.IsInf(r.To, 1):
+		return fmt.Sprintf("from %g %s", r.From, unit)
+	}
+	return fmt.Sprintf("%g to %g %s", r.From, r.To, unit)
 }

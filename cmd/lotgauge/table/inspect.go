@@ -136,9 +136,6 @@ func (p *printer) choices(c *InspectionCheck) {
 		if m.Within > 0 {
 			text += fmt.Sprintf(", to %g", m.Within)
 		}
-		if limits := c.Limits(); limits != "" {
-			text += "; right: " + limits
-		}
 		p.note(faint, sentence(text))
 	}
 }
