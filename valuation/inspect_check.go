@@ -37,8 +37,10 @@ type Check struct {
 	With string
 
 	Answers []CheckAnswer
-	// Measure is what can be measured instead of named, nil for nothing.
+	// Measure is what can be measured instead of named, nil for nothing; Right is
+	// then what a sound one reads, "14.0 to 14.1 mm", empty where that is anything.
 	Measure *checklist.Measure
+	Right   string
 }
 
 // A CheckAnswer is one of the answers a check may have. What Answer takes is its
@@ -156,7 +158,7 @@ func (n *Inspection) check(s subject) Check {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
 		if !n.measured(p.ID) {
-			c.Measure = p.Measure
+			c.Measure, c.Right = p.Measure, right(p)
 		}
 	}
 	return c

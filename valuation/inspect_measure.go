@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -31,7 +32,7 @@ func (r *resolver) reading(f *Finding, point int) (belief.Finding, bool) {
 		r.report(at, err.Error(), readingShape, "")
 		return belief.Finding{}, false
 	}
-	r.readings = append(r.readings, explained(p, value))
+	r.readings = append(r.readings, explained(p, value, max(p.Measure.Within, resolution(f.Reading))))
 	return belief.Finding{Kind: belief.PointReading, Subject: point, Value: len(r.readings) - 1}, true
 }
 
@@ -49,15 +50,24 @@ func parseReading(text string, m *checklist.Measure) (float64, error) {
 	return value, nil
 }
 
-// explained is how well each state of a measured point explains a reading.
-func explained(p *checklist.Point, value float64) belief.Reading {
+// resolution is what the last digit of a reading stands for, 0.1 in "13.9 mm": one
+// written down to whole millimetres cannot settle tenths, whatever the gauge.
+func resolution(text string) float64 {
+	_, after, _ := strings.Cut(text, ".")
+	places := len(after) - len(strings.TrimLeft(after, "0123456789"))
+	return math.Pow10(-places)
+}
+
+// explained is how well each state of a measured point explains a reading that
+// usually is off by no more than within.
+func explained(p *checklist.Point, value, within float64) belief.Reading {
 	out := make(belief.Reading, len(p.States))
 	for s := range p.States {
 		out[s] = 1
 		if r := p.States[s].Range; r != nil {
 			off := max(0, r.From-value, value-r.To)
 			if off > 0 {
-				out[s] = atLeast(off, p.Measure.Within)
+				out[s] = atLeast(off, within)
 			}
 		}
 	}
@@ -90,4 +100,41 @@ func (a *appraiser) readingChance(b belief.Finding) Share {
 		}
 	}
 	return Share(sum)
+}
+
+// A Taken is what a reading is taken for.
+type Taken struct {
+	// Against says where it lies against the readings of a sound one, "below
+	// 14.0 mm"; empty where a sound one may read anything.
+	Against string
+	// Implausible: no state is anywhere near, so that it is rather a slip. Right
+	// is what a sound one reads.
+	Implausible bool
+	Right       string
+}
+
+// Taken is what an answer to the check of a key is taken for, if it is a reading.
+func (n *Inspection) Taken(key, answer string) (Taken, bool) {
+	s, ok := n.subject(key)
+	if !ok || s.kind != CheckPoint || n.a.family.Points[s.index].Measure == nil {
+		return Taken{}, false
+	}
+	p := &n.a.family.Points[s.index]
+	value, err := parseReading(answer, p.Measure)
+	if err != nil {
+		return Taken{}, false
+	}
+	out := Taken{Right: right(p), Implausible: p.Implausible(value)}
+	if r := p.States[0].Range; r != nil {
+		out.Against = p.Measure.Against(*r, value)
+	}
+	return out, true
+}
+
+// right is what a sound one reads, empty where that may be anything.
+func right(p *checklist.Point) string {
+	if r := p.States[0].Range; r != nil && p.Measure != nil {
+		return p.Measure.Limits(*r)
+	}
+	return ""
 }

@@ -59,8 +59,8 @@ func TestExplained(t *testing.T) {
 func checkExplained(t *testing.T, p *checklist.Point, value float64) {
 	t.Helper()
 	fully := false
-	farther := explained(p, value+0.01)
-	for s, x := range explained(p, value) {
+	farther := explained(p, value+0.01, p.Measure.Within)
+	for s, x := range explained(p, value, p.Measure.Within) {
 		fully = fully || x == 1
 		r := p.States[s].Range
 		switch {
