@@ -125,7 +125,7 @@ func (d *dialogue) act(ctx context.Context, r request) (moved, stop bool, err er
 	case doNothing:
 		return false, false, nil
 	case doAnswer:
-		moved, err = d.answer(r)
+		moved, err = d.answer(ctx, r)
 		return moved, false, err
 	}
 	return false, false, d.object(diag.List{{Severity: diag.Error, Summary: "no check is asked for that \"" + r.text + "\" answers", Expected: "go on, back, stop, or CHECK=ANSWER"}})
@@ -135,7 +135,11 @@ func (d *dialogue) act(ctx context.Context, r request) (moved, stop bool, err er
 func (d *dialogue) typed(ctx context.Context, r request) (moved, stop bool, err error) {
 	prompt := "answer, or CHECK=ANSWER: "
 	if r.reading {
-		prompt = diag.Clean(r.check.Measure.What) + ", in " + diag.Clean(r.check.Measure.Unit) + ": "
+		prompt = diag.Clean(r.check.Measure.What) + ", in " + diag.Clean(r.check.Measure.Unit)
+		if r.check.Right != "" {
+			prompt += " (right: " + diag.Clean(r.check.Right) + ")"
+		}
+		prompt += ": "
 	}
 	text, err := d.from.ask(ctx, prompt, true)
 	if err != nil {
@@ -152,12 +156,21 @@ func (d *dialogue) typed(ctx context.Context, r request) (moved, stop bool, err 
 }
 
 // answer gives an answer to the engine, keeps it and says what came of it.
-func (d *dialogue) answer(r request) (bool, error) {
+func (d *dialogue) answer(ctx context.Context, r request) (bool, error) {
 	c := r.check
 	if r.key != "" {
 		var ok bool
 		if c, ok = d.named(r.key); !ok {
 			return false, d.object(unknownCheck(r.key, d.n.Checks()))
+		}
+	}
+	if r.answer = dotted(r.answer); c.Measure != nil {
+		r.answer = withUnit(r.answer, c.Measure.Unit)
+	}
+	taken, _ := d.n.Taken(c.Key(), r.answer)
+	if taken.Implausible {
+		if keep, err := d.confirm(ctx, c, r.answer, taken); err != nil || !keep {
+			return false, err
 		}
 	}
 	before := d.n.Standing()
@@ -168,7 +181,7 @@ func (d *dialogue) answer(r request) (bool, error) {
 		d.n.Back()
 		return false, err
 	}
-	return true, d.stand(c, r.answer, before)
+	return true, d.stand(c, spoken(answered(c, r.answer), taken), before)
 }
 
 // named is the check that a name stands for: its key, or its id alone.
@@ -186,16 +199,16 @@ func (d *dialogue) named(name string) (valuation.Check, bool) {
 }
 
 // stand says where to stop now.
-func (d *dialogue) stand(c valuation.Check, answer string, before *valuation.Standing) error {
+func (d *dialogue) stand(c valuation.Check, said string, before *valuation.Standing) error {
 	now := d.n.Standing()
-	said := table.InspectionStep{Title: c.Title, Answer: answered(c, answer), Before: before, Now: now}
+	step := table.InspectionStep{Title: c.Title, Answer: said, Before: before, Now: now}
 	for _, r := range now.Rules {
 		if !d.told[r.ID] {
 			d.told[r.ID] = true
-			said.News = append(said.News, r)
+			step.News = append(step.News, r)
 		}
 	}
-	return d.print(func(w io.Writer) error { return table.InspectStep(w, said, d.Layout) })
+	return d.print(func(w io.Writer) error { return table.InspectStep(w, step, d.Layout) })
 }
 
 // answered is an answer in words.

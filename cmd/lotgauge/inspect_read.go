@@ -1,6 +1,7 @@
 package main
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -110,9 +111,18 @@ func plainAnswer(text string) string {
 	return text
 }
 
+// commaNumber is a number with a decimal comma, and what stands behind it.
+var commaNumber = regexp.MustCompile(`^([0-9]+),([0-9]+)(\s*\pL*)$`)
+
+// dotted is a reading with a decimal point where it was typed with a comma, as
+// most who measure in millimetres do. Files keep to the point.
+func dotted(text string) string {
+	return commaNumber.ReplaceAllString(strings.TrimSpace(text), "$1.$2$3")
+}
+
 // withUnit adds the unit to a bare number.
 func withUnit(text, unit string) string {
-	text = strings.TrimSpace(text)
+	text = dotted(text)
 	if text != "" && strings.Trim(text, "0123456789.") == "" {
 		return text + " " + unit
 	}

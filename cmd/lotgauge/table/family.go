@@ -148,11 +148,24 @@ func (p *printer) points(f *checklist.Family) {
 		g := &grid{columns: []column{{head: "Point", flex: true}, {head: "States, the first is sound", flex: true}, {head: "How", flex: true}}}
 		for i := range f.Points {
 			if x := &f.Points[i]; x.Area == area {
-				g.add(words(x.Title, idNote(x.ID, x.Title), applies(f, x)), words(strings.Join(states(x), ", ")), words(x.How))
+				g.add(words(x.Title, idNote(x.ID, x.Title), applies(f, x)), words(strings.Join(states(x), ", ")), words(x.How, measured(x)))
 			}
 		}
 		p.grid(g)
 	}
+}
+
+// measured says what can be measured of a point and what is right, "" for
+// nothing.
+func measured(x *checklist.Point) string {
+	if x.Measure == nil {
+		return ""
+	}
+	text := "Measured: " + x.Measure.What + ", in " + x.Measure.Unit
+	if r := x.States[0].Range; r != nil {
+		text += "; right: " + tied(x.Measure.Limits(*r))
+	}
+	return text
 }
 
 func states(x *checklist.Point) []string {

@@ -136,6 +136,9 @@ func (p *printer) choices(c *InspectionCheck) {
 		if m.Within > 0 {
 			text += fmt.Sprintf(", to %g", m.Within)
 		}
+		if c.Right != "" {
+			text += "; right: " + tied(c.Right)
+		}
 		p.note(faint, sentence(text))
 	}
 }

@@ -25,7 +25,7 @@ func wheels() InspectionCheck {
 		Number: 4, Currency: "EUR", Keys: []string{"1", "2", "3", ""}, Care: []string{"Mind the invented thing."}, Pays: true,
 		Check: valuation.Check{
 			Kind: valuation.CheckPoint, ID: "wheels", Title: "Wheels", Area: "running gear", How: "Hold the gauge between them", Minutes: 1.5,
-			Worth: money("6.20"), Net: money("6.05"), Measure: &checklist.Measure{What: "back-to-back", Unit: "mm", Within: 0.1},
+			Worth: money("6.20"), Net: money("6.05"), Measure: &checklist.Measure{What: "back-to-back", Unit: "mm", Within: 0.1}, Right: "14.0 to 14.1 mm",
 			Answers: []valuation.CheckAnswer{
 				{ID: "sound", Title: "sound", Chance: 0.82}, {ID: "worn", Title: "worn", Chance: 0.17},
 				{ID: "pest", Title: "zinc pest", Chance: 0.008, Stop: "The casting crumbles"}, {ID: "odd", Title: "of another model", Chance: 0.002},
