@@ -52,6 +52,10 @@ type step struct {
 	Reply
 	finding *Finding // nil for none
 	minutes float64
+	// instead is the earlier step that it took the place of, nil for none, and
+	// where that stood.
+	instead *step
+	stood   int
 }
 
 // Inspect starts an inspection of a listing's model. What the listing has found
@@ -138,13 +142,17 @@ func (n *Inspection) Replies() []Reply {
 	return out
 }
 
-// Back takes the last step back. It is false where there is none.
+// Back takes the last step back; what it took the place of counts again. It is
+// false where there is none.
 func (n *Inspection) Back() bool {
 	if len(n.steps) == 0 {
 		return false
 	}
 	last := n.steps[len(n.steps)-1]
 	n.steps = n.steps[:len(n.steps)-1]
+	if last.instead != nil {
+		n.steps = slices.Insert(n.steps, last.stood, *last.instead)
+	}
 	n.plan, n.standing = nil, nil
 	if last.finding != nil {
 		n.believe() // what was possible before the step is so again

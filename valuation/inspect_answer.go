@@ -22,9 +22,55 @@ const (
 
 // Answer records the answer to a check: the id of one of its answers, a reading
 // such as "13.9 mm" where the check has a Measure, CannotTell or Skip. The check
-// need not be the next one. Where the diagnostics have errors, nothing was
-// recorded.
+// need not be the next one. A newer answer to a check takes the place of the older
+// one; a reading that of a reading only, since the gauge tells less than the eye.
+// What the listing or another witness says stays beside it. Where the diagnostics
+// have errors, nothing was recorded.
 func (n *Inspection) Answer(c Check, answer string) diag.List {
+	was := *n
+	was.steps = slices.Clone(n.steps)
+	at, instead := n.withdraw(c.Key(), answer)
+	diags := n.take(c, answer)
+	switch {
+	case diags.HasErrors():
+		*n = was
+	case instead != nil:
+		last := &n.steps[len(n.steps)-1]
+		last.instead, last.stood = instead, at
+	}
+	return diags
+}
+
+// withdraw takes the earlier answer out that a newer one takes the place of.
+// First, because what can be answered at all may follow from it.
+func (n *Inspection) withdraw(key, answer string) (int, *step) {
+	if answer == CannotTell || answer == Skip {
+		return 0, nil
+	}
+	s, _ := n.subject(key)
+	_, measured := n.Taken(key, answer)
+	at := slices.IndexFunc(n.steps, func(x step) bool {
+		return x.Check == key && x.finding != nil && x.finding.By == s.by && (x.finding.Reading != "") == measured
+	})
+	if at < 0 {
+		return 0, nil
+	}
+	old := n.steps[at]
+	n.steps = slices.Delete(slices.Clone(n.steps), at, at+1)
+	n.believe() // less was found: what was possible is so still
+	return at, &old
+}
+
+// Instead is the answer that the last one took the place of, empty for none.
+func (n *Inspection) Instead() string {
+	if len(n.steps) == 0 || n.steps[len(n.steps)-1].instead == nil {
+		return ""
+	}
+	return n.steps[len(n.steps)-1].instead.Answer
+}
+
+// take records an answer beside all others.
+func (n *Inspection) take(c Check, answer string) diag.List {
 	s, ok := n.subject(c.Key())
 	if !ok {
 		return refuse("no check "+quoted(c.Key())+" can be made here", "one of "+listed(n.keys()), "")

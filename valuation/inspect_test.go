@@ -181,9 +181,9 @@ func TestInspectFaults(t *testing.T) {
 	if n, diags := l.Inspect(x, valuation.InspectOptions{}); n != nil || !strings.Contains(diags.Error(), "contradict each other") {
 		t.Error(diags)
 	}
-	x.Findings = nil
+	x.Findings = x.Findings[1:] // no answer of the inspection, which a newer one would replace
 	n := inspectListing(t, l, x, valuation.InspectOptions{})
-	answer(t, n, "point:left", "faulty")
+	answer(t, n, "point:right", "faulty")
 	before := *n.Standing()
 	left, _ := n.Check("point:left")
 	for _, row := range []struct {

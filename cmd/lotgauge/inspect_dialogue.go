@@ -202,6 +202,9 @@ func (d *dialogue) named(name string) (valuation.Check, bool) {
 func (d *dialogue) stand(c valuation.Check, said string, before *valuation.Standing) error {
 	now := d.n.Standing()
 	step := table.InspectionStep{Title: c.Title, Answer: said, Before: before, Now: now}
+	if old := d.n.Instead(); old != "" {
+		step.Instead = answered(c, old)
+	}
 	for _, r := range now.Rules {
 		if !d.told[r.ID] {
 			d.told[r.ID] = true

@@ -146,6 +146,7 @@ func (p *printer) choices(c *InspectionCheck) {
 // An InspectionStep is an answer and what came of it.
 type InspectionStep struct {
 	Title, Answer string
+	Instead       string // the answer that it took the place of, "" for none
 	Before, Now   *valuation.Standing
 	News          []valuation.FiredRule // rules that hold only now
 }
@@ -154,6 +155,9 @@ type InspectionStep struct {
 func InspectStep(w io.Writer, s InspectionStep, o Options) error {
 	p := newPrinter(o)
 	p.para(plain, "", margin, clipped(s.Title, titleRunes)+": "+clipped(s.Answer, titleRunes)+".")
+	if s.Instead != "" {
+		p.note(plain, "In the place of: "+clipped(s.Instead, titleRunes)+".")
+	}
 	was, is := &s.Before.Purchase, &s.Now.Purchase
 	if same(was.BreakEvenBid, is.BreakEvenBid) && same(was.CarefulBid, is.CarefulBid) && s.Before.Verdict == s.Now.Verdict {
 		p.verdict(asAppraisal(s.Now))
