@@ -3,6 +3,7 @@ package diag
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/BurntSushi/toml"
@@ -54,7 +55,10 @@ func (d *Document) File() string { return d.file }
 func (d *Document) Root() *Table { return d.root }
 
 // Diagnostics is all found so far, sorted.
-func (d *Document) Diagnostics() List { return d.list.Sorted() }
+func (d *Document) Diagnostics() List {
+	takenBack := func(x Diagnostic) bool { return x == Diagnostic{} }
+	return slices.DeleteFunc(d.list.Sorted(), takenBack)
+}
 
 // Add adds a diagnostic; without a file it gets the document's. Where a getter
 // has refused a value, nothing more is added: one mistake is one diagnostic.

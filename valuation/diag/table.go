@@ -20,6 +20,9 @@ type Table struct {
 	data   map[string]any
 	absent []string // keys asked for that are not there
 	opened []*Table // tables got from this one
+
+	needed   map[string]int // by key reported as missing: which diagnostic of the document that is
+	misspelt []string       // keys that an unknown one was taken to be
 }
 
 // table is the table at p, always the same one: what was asked of it by one
@@ -86,6 +89,21 @@ func (t *Table) Refused(key string) bool {
 	return t.doc.refused[t.Pos(key)]
 }
 
+// Unread reports whether a key is there but could not be read: its value has been
+// refused, or it is not there, but one that nobody asked for and that looks like
+// it misspelt. It is for what a reader says where the value is needed, and tells
+// the truth once all keys of the table have been asked for.
+func (t *Table) Unread(key string) bool {
+	if t == nil || t.place.child(key) != nil {
+		return t.Refused(key)
+	}
+	meant := func(c *place) bool {
+		near, ok := Nearest(c.name, t.candidates(c))
+		return !c.asked && ok && near == key
+	}
+	return slices.Contains(t.misspelt, key) || slices.ContainsFunc(t.place.children, meant)
+}
+
 // Keys are the keys of the table in the order of the file. It makes none of
 // them known: that is for the getter which reads the value.
 func (t *Table) Keys() []string {
@@ -100,13 +118,24 @@ func (t *Table) Keys() []string {
 }
 
 // Need reports whether the key is there, and a key that is not as missing, with
-// what was expected. It is for what the other getters take as optional.
+// what was expected. It is for what the other getters take as optional. Where
+// [Table.Finish] finds it misspelt, that is all that is said.
 func (t *Table) Need(key, expected string) bool {
 	has := t.Has(key)
-	if !has {
-		t.Report(key, "missing", expected, "")
+	if has || t == nil || t.doc.broken {
+		return has
 	}
-	return has
+	if t.needed == nil {
+		t.needed = map[string]int{}
+	}
+	if _, told := t.needed[key]; !told {
+		next := len(t.doc.list)
+		t.Report(key, "missing", expected, "")
+		if len(t.doc.list) > next { // it stands there, and is not within a value refused
+			t.needed[key] = next
+		}
+	}
+	return false
 }
 
 // Report adds an error at a key, or at the table itself where key is "".
@@ -148,10 +177,19 @@ func (t *Table) unknown(c *place) {
 	d := Diagnostic{Severity: Error, Pos: t.doc.pos(c.key), Key: join(t.path, c.name), Summary: "unknown key"}
 	if near, ok := Nearest(c.name, t.candidates(c)); ok {
 		d.Try = near
+		t.excuse(near)
 	} else if len(t.absent) > 0 {
 		d.Expected = oneOf(t.absent)
 	}
 	t.add(d)
+}
+
+// excuse takes back that a key is missing: it is there, but misspelt.
+func (t *Table) excuse(key string) {
+	t.misspelt = append(t.misspelt, key)
+	if i, ok := t.needed[key]; ok {
+		t.doc.list[i] = Diagnostic{}
+	}
 }
 
 // candidates are the names that an unknown key may have been meant to be: those

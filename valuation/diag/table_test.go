@@ -42,7 +42,7 @@ func TestNilTable(t *testing.T) {
 		"Integer": none.Integer("a", 2, 0, 1) != 2, "Flag": !none.Flag("a", true), "Date": dated, "Parse": parsed,
 		"Dates": none.Dates("a") != nil, "Integers": none.Integers("a") != nil, "Texts": none.Texts("a") != nil,
 		"Child": none.Child("a") != nil, "Children": none.Children("a") != nil, "Items": none.Items("a") != nil,
-		"IsTable": none.IsTable("a"), "IsNumber": none.IsNumber("a"),
+		"Unread": none.Unread("a"), "IsTable": none.IsTable("a"), "IsNumber": none.IsNumber("a"),
 	} {
 		if wrong {
 			t.Errorf("%s of no table is something", what)
@@ -200,6 +200,44 @@ b = 5
 	root.Child("got").Finish()
 	if got := said(root.doc); got != "" {
 		t.Errorf("all was asked for, and yet: %s", got)
+	}
+}
+
+// TestMisspeltKeyIsNotMissing: a key that must be there and is misspelt is one
+// mistake, however often it is asked for; of two that look like it, each is.
+func TestMisspeltKeyIsNotMissing(t *testing.T) {
+	root := read(t, "titel = \"x\"\n[a]\nidd = \"y\"\nids = \"z\"\n[b]\nwhale = \"y\"\n")
+	for range 2 {
+		root.Required("title")
+		root.Child("a").ID("id")
+		root.Child("b").ID("id")
+		root.Finish()
+	}
+	want := `f.toml:1:1: titel: unknown key: try title
+f.toml:3:1: a.idd: unknown key: try id
+f.toml:4:1: a.ids: unknown key: try id
+f.toml:5:1: b.id: missing: expected a quoted string of letters, digits, - and _
+f.toml:6:1: b.whale: unknown key: expected id`
+	if diff := gocmp.Diff(want, said(root.doc)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestUnread: a key is there but not read where its value is refused or its name
+// misspelt, before the table is finished and after it.
+func TestUnread(t *testing.T) {
+	root := read(t, "id = 3\ntitel = \"x\"\nscale = \"H0\"\n")
+	root.ID("id")
+	for _, key := range []string{"title", "scale", "note"} {
+		root.Text(key)
+	}
+	for range 2 {
+		for key, want := range map[string]bool{"id": true, "title": true, "scale": false, "note": false} {
+			if got := root.Unread(key); got != want {
+				t.Errorf("%s: unread %v", key, got)
+			}
+		}
+		root.Finish()
 	}
 }
 
