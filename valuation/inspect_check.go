@@ -158,7 +158,7 @@ func (n *Inspection) check(s subject) Check {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
 		if !n.measured(p.ID) {
-			c.Measure, c.Right = p.Measure, right(p)
+			c.Measure, c.Right = p.Measure, p.Right()
 		}
 	}
 	return c

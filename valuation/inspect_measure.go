@@ -124,17 +124,9 @@ func (n *Inspection) Taken(key, answer string) (Taken, bool) {
 	if err != nil {
 		return Taken{}, false
 	}
-	out := Taken{Right: right(p), Implausible: p.Implausible(value)}
+	out := Taken{Right: p.Right(), Implausible: p.Implausible(value)}
 	if r := p.States[0].Range; r != nil {
 		out.Against = p.Measure.Against(*r, value)
 	}
 	return out, true
-}
-
-// right is what a sound one reads, empty where that may be anything.
-func right(p *checklist.Point) string {
-	if r := p.States[0].Range; r != nil && p.Measure != nil {
-		return p.Measure.Limits(*r)
-	}
-	return ""
 }

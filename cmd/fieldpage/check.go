@@ -82,7 +82,7 @@ func newCheck(c *valuation.Check) checkView {
 		v.With = fmt.Sprintf("the %d checks after it", c.Together-1)
 	}
 	if m := c.Measure; m != nil {
-		v.Measure = &measureView{What: m.What, Unit: m.Unit}
+		v.Measure = &measureView{What: m.What, Unit: m.Unit, Right: c.Right}
 	}
 	for _, a := range c.Answers {
 		v.Answers = append(v.Answers, answerView{ID: a.ID, Title: spoken(a.Title), Chance: float64(a.Chance), Stop: a.Stop})

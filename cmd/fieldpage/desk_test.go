@@ -202,6 +202,9 @@ func TestFamilyView(t *testing.T) {
 		for _, p := range a.Points {
 			points++
 			states += len(p.States)
+			if p.ID == "wheels" && (p.Measure == nil || p.Measure.Right != "14.0 to 14.1 mm") {
+				t.Errorf("wheels are measured by %+v", p.Measure)
+			}
 		}
 	}
 	wantStates := 0

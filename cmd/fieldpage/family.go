@@ -35,8 +35,9 @@ type pointView struct {
 }
 
 type measureView struct {
-	What string `json:"what"`
-	Unit string `json:"unit"`
+	What  string `json:"what"`
+	Unit  string `json:"unit"`
+	Right string `json:"right"` // what a sound one reads, "" where that may be anything
 }
 
 type choiceView struct {
@@ -81,7 +82,7 @@ func (d *desk) family(id string) (any, error) {
 			q.Feature = f.Features[p.Feature].ID
 		}
 		if m := p.Measure; m != nil {
-			q.Measure = &measureView{What: m.What, Unit: m.Unit}
+			q.Measure = &measureView{What: m.What, Unit: m.Unit, Right: p.Right()}
 		}
 		for _, s := range p.States {
 			q.States = append(q.States, choiceView{ID: s.ID, Title: spoken(s.Title)})

@@ -65,6 +65,7 @@ func TestFieldRefuses(t *testing.T) {
 			x.tap("family " + largest)
 			x.tap("All points")
 			x.tap("point wheels")
+			x.wait(`document.querySelector("label[for=reading-wheels]").textContent.includes("right: 14.0 to 14.1 mm")`)
 			x.enter("reading-wheels", "abc")
 			x.tap("enter wheels")
 			said("reading-wheels", "expected a number such as 13.7, in mm")

@@ -18,6 +18,14 @@ func (m *Measure) Limits(r Range) string {
 	return from + " to " + m.amount(r, r.To)
 }
 
+// Right is what a sound one reads, in words; empty where that may be anything.
+func (p *Point) Right() string {
+	if r := p.States[0].Range; r != nil && p.Measure != nil {
+		return p.Measure.Limits(*r)
+	}
+	return ""
+}
+
 // Against says where a reading lies against a range, "below 14.0 mm".
 func (m *Measure) Against(r Range, value float64) string {
 	switch {

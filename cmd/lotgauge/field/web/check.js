@@ -178,7 +178,7 @@ function readingField(measure, id, act) {
   };
   onEnter(field, enter);
   return el("div", { class: "reading" },
-    el("label", { for: field.id }, "Or measure: " + measure.what),
+    el("label", { for: field.id }, "Or measure: " + measure.what + (measure.right && "; right: " + measure.right)),
     field, el("span", {}, measure.unit), button("Enter", enter, { "data-key": "enter " + id }), refusal(field));
 }
 
