@@ -58,6 +58,13 @@ func TestFieldSheet(t *testing.T) {
 				}
 			}
 			x.tap("New find")
+			x.wait(`document.querySelector("[data-key=sheets]")`)
+			ask[any](t, x.tab, `now.sheet = "abroad-import"; draw()`) // the longest title
+			if high := ask[int](t, x.tab, `return Math.round(document.querySelector("[data-key=sheets] span").getClientRects()[0].height)`); high > 40 {
+				t.Errorf("beside a long title the label is %d high", high)
+			}
+			x.picture("new with a long title")
+			ask[any](t, x.tab, `now.sheet = ""; draw()`)
 			x.tap("family " + largest)
 			bought("Cash at a stall", "EUR")
 			x.settled()

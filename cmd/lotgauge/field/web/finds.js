@@ -45,7 +45,7 @@ function sheetChooser(id) {
   const sheet = engine.data.sheets.find((s) => s.id === id) || { title: id, currency: "" };
   const open = now.open === "sheets";
   return el("div", {},
-    button([el("span", {}, "Bought by"), el("strong", {}, sheet.title + ", " + sheet.currency)],
+    button([el("span", {}, "Bought by"), el("small", {}, el("strong", {}, sheet.title + ", " + sheet.currency))],
       () => { now.open = open ? "" : "sheets"; draw(); },
       { class: "row", "aria-expanded": String(open), "data-key": "sheets" }),
     open && el("div", { class: "choices opened" }, engine.data.sheets.map((s) =>
