@@ -1,6 +1,7 @@
 package valuation
 
 import (
+	"regexp"
 	"slices"
 
 	"lotgauge/valuation/checklist"
@@ -35,6 +36,9 @@ type Check struct {
 	Together   int
 	// With is the title of the second check where two pay together.
 	With string
+
+	// Opens: something may have to be opened to see it. Powered: it takes power.
+	Opens, Powered bool
 
 	Answers []CheckAnswer
 	// Measure is what can be measured instead of named, nil for nothing; Right is
@@ -154,14 +158,34 @@ func (n *Inspection) check(s subject) Check {
 		Title: q.Title, How: q.How, Ask: q.Ask, Minutes: q.Minutes,
 		Answers: n.answers(s),
 	}
+	if s.kind == CheckSymptom {
+		c.Powered = s.by == ByTrack
+	}
 	if s.kind == CheckPoint {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
+		c.Opens, c.Powered = opens(p, s.by), powered(p, s.by)
 		if !n.measured(p.ID) {
 			c.Measure, c.Right = p.Measure, p.Right()
 		}
 	}
 	return c
+}
+
+// opens tells whether something may have to be opened for a check: what no picture
+// would show is inside, and so is what the checklist itself looks for inside.
+func opens(p *checklist.Point, by string) bool {
+	near := by == ByHand || by == ByTrack
+	return near && slices.Contains(p.See, ByHand) && (!slices.Contains(p.See, ByPhoto) || inside.MatchString(p.How))
+}
+
+// inside is how checklists say that a thing is within the model.
+var inside = regexp.MustCompile(`(?i)\binside\b`)
+
+// powered tells whether a check takes power: where only a track can settle it, or
+// volts are measured. What the hand can settle needs none.
+func powered(p *checklist.Point, by string) bool {
+	return by == ByTrack && !slices.Contains(p.See, ByHand) || p.Measure != nil && p.Measure.Unit == "V"
 }
 
 // measured tells whether a point has been measured already: the same gauge again
