@@ -14,7 +14,8 @@ type InspectionHead struct {
 	Cautions            []string
 	Demonstration       bool
 	Standing            *valuation.Standing
-	Resumed             int // answers taken up
+	Resumed             int    // answers taken up
+	Sheet               string // title of the charge sheet that it is bought by
 }
 
 // InspectHead prints what is inspected, where it is kept, what to mind and where
@@ -28,8 +29,11 @@ func InspectHead(w io.Writer, h InspectionHead, o Options) error {
 	if h.Family != h.Title {
 		p.para(faint, "", margin, h.Family)
 	}
+	if h.Sheet != "" {
+		p.para(faint, "", margin, "Bought by "+clipped(h.Sheet, titleRunes)+".")
+	}
 	p.para(faint, "", margin, "Kept in "+h.File+" after every answer.")
-	p.para(faint, "", margin, "Keys: those of the answers; ? cannot tell, s skip for now, b back, g go on, q stop, m type a reading, : type an answer.")
+	p.para(faint, "", margin, "Keys: those of the answers; ? cannot tell, s skip for now, b back, g go on, q stop, m type a reading, : type an answer or CHECK=ANSWER.")
 	p.blank()
 	for _, c := range h.Cautions {
 		p.para(warn, "", margin, c)

@@ -18,6 +18,10 @@ func InspectOutlook(w io.Writer, why valuation.Outlook, left []valuation.Check, 
 	case valuation.NoLongerPays:
 		p.para(strong, "", margin, "Looking further no longer pays: decide. "+capital(counted(len(left), "check"))+
 			" left, none worth the time it takes.")
+		if s.Verdict == valuation.Marginal && s.Purchase.Ask != nil {
+			p.para(warn, "", margin, "That is no reason to buy: at "+askedAt(asAppraisal(s))+" you still lose money more often than you tolerate. "+
+				"Leave it, or offer what is careful: "+bidText(s.Purchase.CarefulBid, s.Purchase.Currency)+".")
+		}
 	case valuation.DealBroken:
 		p.para(bad, "", margin, "Looking further no longer pays: what was found ends the deal.")
 	case valuation.AllSeen:

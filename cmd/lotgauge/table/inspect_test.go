@@ -62,7 +62,7 @@ func inspections() map[string]func(io.Writer, Options) error {
 	hostileCheck := wheels()
 	hostileCheck.Title, hostileCheck.Area, hostileCheck.How, hostileCheck.Answers[0].Title, hostileCheck.Answers[2].Stop = dirty, dirty, dirty, dirty, dirty
 	return map[string]func(io.Writer, Options) error{
-		"head":          head(InspectionHead{Title: "A find", Family: "Pellworth CE4", File: "find.toml", Cautions: []string{"Nothing is opened."}, Demonstration: true, Standing: a}),
+		"head":          head(InspectionHead{Title: "A find", Family: "Pellworth CE4", File: "find.toml", Cautions: []string{"Nothing is opened."}, Demonstration: true, Standing: a, Sheet: "Cash at a stall"}),
 		"head, resumed": head(InspectionHead{Title: "Pellworth CE4", Family: "Pellworth CE4", File: "find.toml", Standing: b, Resumed: 2}),
 		"head, hostile": head(InspectionHead{Title: dirty, Family: dirty, File: dirty, Standing: standing(hostile())}),
 		"check":         check(wheels()), "check, paired": check(paired), "check, not paying": check(number), "check, hostile": check(hostileCheck),
@@ -71,12 +71,24 @@ func inspections() map[string]func(io.Writer, Options) error {
 		"step, broken":   step(InspectionStep{Title: "Wheels", Answer: "zinc pest", Before: a, Now: standing(walkAway())}),
 		"step, no price": step(InspectionStep{Title: dirty, Answer: dirty, Before: a, Now: standing(unpriced())}),
 		"no longer pays": outlook(valuation.NoLongerPays, left), "one left": outlook(valuation.NoLongerPays, left[:1]),
+		"no longer pays, marginal": func(w io.Writer, o Options) error {
+			return InspectOutlook(w, valuation.NoLongerPays, left, marginalStanding(), o)
+		},
 		"all seen": outlook(valuation.AllSeen, nil), "deal broken": outlook(valuation.DealBroken, left), "no price": outlook(valuation.NotPriced, nil),
-		"end": end("", a), "end of answers": end("No more answers.", b),
+		"end": end("", a), "step, newer": step(InspectionStep{Title: "Wheels", Answer: "sound", Instead: "worn", Before: a, Now: b}),
+		"end of answers": end("No more answers.", b),
 		"objection": func(w io.Writer, o Options) error {
 			return InspectObjection(w, diag.List{{Summary: "no answer \"x\"", Expected: "one of a or b", Try: "a"}, {Summary: dirty}}, o)
 		},
 	}
+}
+
+// marginalStanding is one whose ask loses money more often than is tolerated.
+func marginalStanding() *valuation.Standing {
+	s := standing(auction())
+	ask := money("38.00")
+	s.Verdict, s.Purchase.Ask = valuation.Marginal, &ask
+	return s
 }
 
 func TestGoldenInspections(t *testing.T) {
