@@ -22,7 +22,7 @@ type dialogue struct {
 	record        *record
 	from          source
 	going         bool            // on, though it no longer pays
-	told          map[string]bool // rules and cautions that were said
+	told          map[string]bool // rules that were said
 }
 
 // run asks until somebody stops. Its error is io.EOF where the answers end and
@@ -53,7 +53,7 @@ func (d *dialogue) head() table.InspectionHead {
 	x := d.n.Listing()
 	return table.InspectionHead{
 		Title: x.Title, Family: d.family.Title, File: d.record.name(), Cautions: cautions,
-		Demonstration: d.demonstration, Standing: d.n.Standing(), Resumed: len(d.n.Replies()),
+		Demonstration: d.demonstration, Standing: d.n.Standing(), Resumed: len(d.n.Replies()), Sheet: d.n.Standing().Purchase.SheetTitle,
 	}
 }
 
@@ -77,7 +77,7 @@ func (d *dialogue) present(c valuation.Check, more bool) error {
 			return table.InspectOutlook(w, d.n.Outlook(), d.n.Checks(), s, d.Layout)
 		}
 		asked := table.InspectionCheck{
-			Check: c, Number: s.Checked + 1, Currency: s.Currency, Keys: answerKeys(c), Care: d.care(c), Pays: d.n.Outlook() == valuation.LookOn,
+			Check: c, Number: s.Checked + 1, Currency: s.Currency, Keys: answerKeys(c), Care: care(c), Pays: d.n.Outlook() == valuation.LookOn,
 		}
 		return table.InspectCheck(w, asked, d.Layout)
 	})
@@ -98,6 +98,9 @@ func (d *dialogue) prompt(c valuation.Check, more bool) string {
 	case c.Measure != nil:
 		keys = append(keys, "m measured")
 	}
+	if d.from.live() && more {
+		keys = slices.Insert(keys, slices.Index(keys, "q stop"), ": CHECK=ANSWER")
+	}
 	if d.Layout.Width < roomy {
 		for i := range keys {
 			keys[i] = keys[i][:1]
@@ -115,11 +118,7 @@ func (d *dialogue) act(ctx context.Context, r request) (moved, stop bool, err er
 	case doBack:
 		return d.back()
 	case doGoOn:
-		d.going = len(d.n.Checks()) > 0
-		if !d.going {
-			return false, false, d.objectText("nothing is left to check here")
-		}
-		return true, false, nil
+		return d.goOn(r.more)
 	case doType:
 		return d.typed(ctx, r)
 	case doNothing:
@@ -129,6 +128,18 @@ func (d *dialogue) act(ctx context.Context, r request) (moved, stop bool, err er
 		return moved, false, err
 	}
 	return false, false, d.object(diag.List{{Severity: diag.Error, Summary: "no check is asked for that \"" + r.text + "\" answers", Expected: "go on, back, stop, or CHECK=ANSWER"}})
+}
+
+// goOn goes on though it no longer pays, where that is so.
+func (d *dialogue) goOn(more bool) (moved, stop bool, err error) {
+	switch {
+	case len(d.n.Checks()) == 0:
+		return false, false, d.objectText("nothing is left to check here")
+	case more && d.from.live():
+		return false, false, d.objectText("a check is being asked for: answer it, or s skips it")
+	}
+	d.going = true
+	return true, false, nil
 }
 
 // typed asks for a whole line, where one key said that one is to come.
@@ -142,7 +153,7 @@ func (d *dialogue) typed(ctx context.Context, r request) (moved, stop bool, err 
 		prompt += ": "
 	}
 	text, err := d.from.ask(ctx, prompt, true)
-	if err != nil {
+	if err != nil || leaves(text) {
 		return false, false, err
 	}
 	if r.reading {

@@ -66,3 +66,17 @@ func (k *keyboard) key(ctx context.Context) (string, error) {
 }
 
 func (k *keyboard) place() (diag.Pos, bool) { return diag.Pos{}, false }
+
+func (k *keyboard) live() bool { return true }
+
+// forget drops what was typed ahead. The terminal has to hand over single keys
+// for that.
+func (k *keyboard) forget() {
+	fd := int(k.file.Fd())
+	was, err := term.MakeRaw(fd)
+	if err != nil {
+		return
+	}
+	defer term.Restore(fd, was)
+	k.reader.drop()
+}

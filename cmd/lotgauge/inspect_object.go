@@ -2,7 +2,6 @@ package main
 
 import (
 	"io"
-	"slices"
 
 	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/valuation"
@@ -18,6 +17,7 @@ func (d *dialogue) object(diags diag.List) error {
 		}
 		return diags.Err()
 	}
+	d.from.forget()
 	return d.print(func(w io.Writer) error { return table.InspectObjection(w, diags, d.Layout) })
 }
 
@@ -35,30 +35,26 @@ func unknownCheck(name string, left []valuation.Check) diag.List {
 	return diag.List{{Severity: diag.Error, Summary: "no check called \"" + name + "\" can be made here", Try: near}}
 }
 
-// cautions are what to mind at any stall.
+// cautions are what to mind at any stall: in short, so that they are still on the
+// screen at the first question.
 var cautions = []string{
-	"Nothing is opened, unscrewed or unclipped without the seller's leave.",
-	"Try a model on your own supply only: tested, isolated, within the model's rating. Leave old mains transformers alone; mains work is for qualified people.",
-	"A battery at a stall: only one whose voltage suits the model, for a moment, never across a decoder you do not know.",
-	"No solvent, oil or eraser on somebody else's model: they take off lettering and craze plastic.",
+	"Open nothing without the seller's leave. Power from your own tested, isolated supply only; leave old mains transformers alone. No solvent or oil.",
 }
 
 // What to mind before one check.
 const (
 	carePower = "Power only from your own supply: tested, isolated, within the model's rating. Not from the old transformer on the table, and no battery unless its voltage suits: a decoder or a coil may not stand it."
-	careLeave = "Where something is in the way of seeing it: nothing is opened without the seller's leave."
+	careLeave = "Where something is in the way of seeing it: only with the seller's leave is anything opened, unscrewed or unclipped."
 )
 
-// care is what to mind before a check: what is tried under power every time,
-// and what no picture would show once.
-func (d *dialogue) care(c valuation.Check) []string {
-	if c.By == valuation.ByTrack {
-		return []string{carePower}
+// care is what to mind before a check.
+func care(c valuation.Check) []string {
+	var out []string
+	if c.Opens {
+		out = append(out, careLeave)
 	}
-	i := d.family.PointIndex(c.ID)
-	if c.Kind != valuation.CheckPoint || i < 0 || slices.Contains(d.family.Points[i].See, valuation.ByPhoto) || d.told[careLeave] {
-		return nil
+	if c.Powered {
+		out = append(out, carePower)
 	}
-	d.told[careLeave] = true
-	return []string{careLeave}
+	return out
 }

@@ -103,6 +103,10 @@ func (r request) command(known request) request {
 	return r
 }
 
+// leaves tells whether a line says that none is to come after all: Escape is in
+// it.
+func leaves(line string) bool { return strings.ContainsRune(line, escape) }
+
 // plainAnswer is the answer of a word such as skip.
 func plainAnswer(text string) string {
 	if known, ok := commands[strings.ToLower(text)]; ok && known.do == doAnswer && len(text) > 1 {

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"io"
+	"time"
 )
 
 // A reader reads on request, so that waiting for it can be given up. What it
@@ -11,6 +12,8 @@ import (
 type reader struct {
 	want chan bool // whether a whole line is wanted, or one key
 	got  chan chunk
+	// pending: a key was wanted that nobody has taken yet.
+	pending bool
 }
 
 // chunk is what a reader read.
@@ -37,16 +40,44 @@ func newReader(in io.Reader) *reader {
 
 // read returns a line, or one key, unless ctx ends first.
 func (r *reader) read(ctx context.Context, line bool) (string, error) {
-	select {
-	case r.want <- line:
-	case <-ctx.Done():
-		return "", errInterrupted
+	if !r.pending {
+		select {
+		case r.want <- line:
+		case <-ctx.Done():
+			return "", errInterrupted
+		}
 	}
 	select {
 	case c := <-r.got:
+		r.pending = false
 		return c.text, c.err
 	case <-ctx.Done():
 		return "", errInterrupted
+	}
+}
+
+// typedAhead is how soon keys come that were typed before an objection could be
+// read.
+const typedAhead = 50 * time.Millisecond
+
+// drop throws away the keys that come at once. The key that it then waits for is
+// the next to be read; so is one that ends the program.
+func (r *reader) drop() {
+	for {
+		if !r.pending {
+			r.want <- false
+			r.pending = true
+		}
+		select {
+		case c := <-r.got:
+			if c.err != nil || c.text == interruptKey || c.text == endKey {
+				r.got <- c
+				return
+			}
+			r.pending = false
+		case <-time.After(typedAhead):
+			return
+		}
 	}
 }
 

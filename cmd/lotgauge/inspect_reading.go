@@ -23,7 +23,7 @@ func (d *dialogue) confirm(ctx context.Context, c valuation.Check, answer string
 	if taken.Right != "" {
 		doubt += "; right: " + taken.Right
 	}
-	if _, live := d.from.(*keyboard); !live {
+	if !d.from.live() {
 		at, _ := d.from.place()
 		d.warn(diag.List{{Severity: diag.Warning, Pos: at, Summary: doubt, Try: "measuring again, and the newer reading"}})
 		return true, nil

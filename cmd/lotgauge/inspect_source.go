@@ -24,6 +24,11 @@ type source interface {
 	// place is where the last answer stands, and whether one that is none is an
 	// error.
 	place() (at diag.Pos, strict bool)
+	// live tells whether somebody sits at a keyboard, who can be asked back.
+	live() bool
+	// forget throws away what was typed already, where somebody is live: after a
+	// mistake it was meant for something else. Elsewhere each line is an answer.
+	forget()
 }
 
 // source is where the answers of the command line come from.
@@ -82,6 +87,11 @@ func (s *script) ask(ctx context.Context, prompt string, _ bool) (string, error)
 	}
 	return "", io.EOF
 }
+
+func (*script) live() bool { return false }
+func (*script) forget()    {}
+func (*piped) live() bool  { return false }
+func (*piped) forget()     {}
 
 func (s *script) place() (diag.Pos, bool) { return diag.Pos{File: s.name, Line: s.at}, true }
 

@@ -173,3 +173,55 @@ func TestKeysAtTerminal(t *testing.T) {
 	x.types("q")
 	x.ends(exitDone)
 }
+
+// After a mistake at the keyboard what was typed with it is no answer: a reading
+// typed where nothing is measured chooses nothing. Escape leaves a line.
+func TestMistakesAtTerminal(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "find.toml")
+	x := openConsole(t, "inspect", "quillmore-t1", "--data", base, "--ask", "88", "--color", "never", "-o", file)
+	x.sees(": CHECK=ANSWER, q stop: ")
+	x.raw()
+	x.types("m13 V")
+	x.sees(`No answer "m"`)
+	x.sees("q stop: ")
+	x.raw()
+	x.types("g")
+	x.sees("A check is being asked for")
+	x.sees("q stop: ")
+	x.raw()
+	x.types(":")
+	x.sees("CHECK=ANSWER: ")
+	x.types("tyres=perished\x1b\n")
+	x.sees("q stop: ")
+	x.raw()
+	x.types("q")
+	x.ends(exitDone)
+	if text, err := os.ReadFile(file); err != nil || strings.Contains(string(text), "finding") {
+		t.Errorf("%v: %s", err, text)
+	}
+}
+
+// A reading that is rather a slip is asked back.
+func TestSlipAtTerminal(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "find.toml")
+	x := openConsole(t, "inspect", "pellworth-ce4", "--ask", "45", "--buy", "stall-cash", "--color", "never", "-o", file)
+	for _, answer := range []string{"n", "y"} {
+		x.sees("q stop")
+		x.raw()
+		x.types(":")
+		x.sees("CHECK=ANSWER: ")
+		x.types("wheels=40 mm\n")
+		x.sees("far from what any state reads")
+		x.sees("to type it again: ")
+		x.raw()
+		if text, _ := os.ReadFile(file); strings.Contains(string(text), "reading") {
+			t.Errorf("kept before it was confirmed: %s", text)
+		}
+		x.types(answer)
+	}
+	x.sees("Wheels: 40 mm: above 14.1 mm.")
+	x.sees("q stop")
+	x.raw()
+	x.types("q")
+	x.ends(exitDone)
+}
