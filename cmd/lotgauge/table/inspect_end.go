@@ -19,8 +19,7 @@ func InspectOutlook(w io.Writer, why valuation.Outlook, left []valuation.Check, 
 		p.para(strong, "", margin, "Looking further no longer pays: decide. "+capital(counted(len(left), "check"))+
 			" left, none worth the time it takes.")
 		if s.Verdict == valuation.Marginal && s.Purchase.Ask != nil {
-			p.para(warn, "", margin, "That is no reason to buy: at "+askedAt(asAppraisal(s))+" you still lose money more often than you tolerate. "+
-				"Leave it, or offer what is careful: "+bidText(s.Purchase.CarefulBid, s.Purchase.Currency)+".")
+			p.para(warn, "", margin, stillRisky(s))
 		}
 	case valuation.DealBroken:
 		p.para(bad, "", margin, "Looking further no longer pays: what was found ends the deal.")
@@ -31,6 +30,15 @@ func InspectOutlook(w io.Writer, why valuation.Outlook, left []valuation.Check, 
 	}
 	p.left(left, s.Currency)
 	return p.writeTo(w)
+}
+
+// stillRisky says that what no longer pays to look at is no careful buy for that.
+func stillRisky(s *valuation.Standing) string {
+	text := "That is no reason to buy: at " + askedAt(asAppraisal(s)) + " you still lose money more often than you tolerate. Leave it"
+	if s.Purchase.CarefulBid == nil {
+		return text + ": no bid is a careful one."
+	}
+	return text + ", or offer what is careful: " + bidText(s.Purchase.CarefulBid, s.Purchase.Currency) + "."
 }
 
 // left names the best of the checks that are left.

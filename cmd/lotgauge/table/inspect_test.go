@@ -136,3 +136,12 @@ func TestPaysAsOneOfASet(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// Where no bid is a careful one none is offered.
+func TestNothingCarefulToOffer(t *testing.T) {
+	s := marginalStanding()
+	s.Purchase.CarefulBid = nil
+	if got := stillRisky(s); !strings.HasSuffix(got, "Leave it: no bid is a careful one.") {
+		t.Error(got)
+	}
+}
