@@ -110,15 +110,12 @@ func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
 		a.seed = o.Seed
 	}
 	a.sheets(l, &diags)
-	if diags.HasErrors() {
-		return a, append(diags, l.unknownNames(x)...)
+	if !diags.HasErrors() {
+		a.checkMoney(&diags)
+		a.checkRoutes(&diags)
+		diags = append(diags, l.strays(a.family, a.table)...)
 	}
-	a.checkMoney(&diags)
-	a.checkRoutes(&diags)
-	if diags.HasErrors() {
-		return a, append(diags, l.unknownNames(x)...)
-	}
-	return a, append(diags, l.strays(a.family, a.table)...)
+	return a, diags
 }
 
 // need takes a loaded value and keeps its diagnostics.

@@ -71,35 +71,8 @@ func place(t *diag.Table, file, key string) diag.Pos {
 	return t.Pos(key)
 }
 
-// ReadListing reads a listing and, where it has mistakes, holds what could be read
-// of it against its family, so that all of them are reported together. Those of a
-// listing without any are found when it is appraised. The listing is nil where
-// nothing of it could be read.
-func (l *Library) ReadListing(file string, r io.Reader) (*Listing, diag.List) {
-	x, diags := ReadListing(file, r)
-	if x == nil || !diags.HasErrors() || x.Family == "" || x.root.Refused("family") {
-		return x, diags
-	}
-	if _, unread := l.familyOf(x); unread.HasErrors() {
-		return x, append(diags, unread...).Sorted()
-	}
-	return x, append(diags, l.unknownNames(x)...).Sorted()
-}
-
-// unknownNames reports what the listing's family, if that can be read, does not
-// know of it.
-func (l *Library) unknownNames(x *Listing) diag.List {
-	f, unread := l.familyOf(x)
-	if f == nil || unread.HasErrors() {
-		return nil
-	}
-	names := resolver{listing: x, family: f}
-	names.check()
-	return names.diags
-}
-
-// ReadListing reads a listing. Ids are checked only against the family, by
-// [Library.ReadListing] or when it is appraised.
+// ReadListing reads a listing. Ids are checked only against the family, when
+// it is appraised.
 func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
 	doc := diag.ReadDocument(file, r)
 	if doc.Broken() {

@@ -43,41 +43,6 @@ func (r *resolver) findings() []belief.Finding {
 	return out
 }
 
-// check reports the names that the family does not know, in a listing that may
-// have other mistakes: a finding may then be about several things, or say nothing
-// of what it is about.
-func (r *resolver) check() {
-	r.variant()
-	for _, f := range r.listing.Findings {
-		for _, one := range f.apart() {
-			r.finding(&one)
-		}
-	}
-}
-
-// apart is a finding for each thing that it is about. One that says nothing of its
-// point counts as hidden.
-func (f *Finding) apart() []Finding {
-	var out []Finding
-	if f.Point != "" {
-		one := Finding{Point: f.Point, State: f.State, Option: f.Option, Reading: f.Reading, By: f.By, table: f.table}
-		if f.State+f.Option+f.Reading == "" {
-			one.By = ByHidden
-		}
-		out = append(out, one)
-	}
-	if f.Feature != "" && f.Option != "" {
-		out = append(out, Finding{Feature: f.Feature, Option: f.Option, table: f.table})
-	}
-	if f.Symptom != "" {
-		out = append(out, Finding{Symptom: f.Symptom, table: f.table})
-	}
-	if f.Variant != "" {
-		out = append(out, Finding{Variant: f.Variant, table: f.table})
-	}
-	return out
-}
-
 func (r *resolver) trust(f *Finding) float64 {
 	if f.Trust != nil {
 		return *f.Trust

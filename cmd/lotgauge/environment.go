@@ -52,13 +52,13 @@ func (e *environment) today() time.Time {
 }
 
 // listing reads a listing; what is doubtful in it is printed.
-func (e *environment) listing(library *valuation.Library, path string) (*valuation.Listing, error) {
+func (e *environment) listing(path string) (*valuation.Listing, error) {
 	in, name, err := load.Listing(path, e.In)
 	if err != nil {
 		return nil, err
 	}
 	defer in.Close()
-	listing, diags := library.ReadListing(name, in)
+	listing, diags := valuation.ReadListing(name, in)
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}
