@@ -2,15 +2,12 @@ package valuation
 
 import (
 	"errors"
-	"slices"
-	"strconv"
 	"time"
 
 	"lotgauge/valuation/belief"
 	"lotgauge/valuation/charges"
 	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
-	"lotgauge/valuation/money"
 	"lotgauge/valuation/prices"
 
 	"github.com/shopspring/decimal"
@@ -72,6 +69,8 @@ type appraiser struct {
 	parts *charges.Sheet
 
 	variant   int // named by the listing, or -1
+	findings  []belief.Finding
+	readings  []belief.Reading // that findings refer to
 	model     *belief.Model
 	posterior *belief.Posterior
 	prior     *belief.Posterior
@@ -86,153 +85,11 @@ type appraiser struct {
 	even     *decimal.Decimal // the break-even bid, nil for none
 }
 
-// prepare reads what the appraisal needs and holds the listing against the
-// family. All that is wrong is reported at once.
-func (l *Library) prepare(x *Listing, o Options) (*appraiser, diag.List) {
-	var diags diag.List
-	a := &appraiser{listing: x, on: x.Date, demo: l.demonstration}
-	if a.on.IsZero() {
-		a.on = time.Date(o.Today.Year(), o.Today.Month(), o.Today.Day(), 0, 0, 0, 0, time.UTC)
-	}
-	a.settings = need(&diags, l.Settings)
-	a.family = need(&diags, func() (*checklist.Family, diag.List) { return l.familyOf(x) })
-	a.table = need(&diags, l.Prices)
-	a.rates = need(&diags, l.Rates)
-	if a.settings == nil {
-		return a, diags
-	}
-	a.draws, a.seed = a.settings.Draws, a.settings.Seed
-	a.demo = a.demo || a.settings.Demonstration
-	if o.Draws > 0 {
-		a.draws = o.Draws
-	}
-	if o.SeedSet {
-		a.seed = o.Seed
-	}
-	a.sheets(l, &diags)
-	if !diags.HasErrors() {
-		a.checkMoney(&diags)
-		a.checkRoutes(&diags)
-		diags = append(diags, l.strays(a.family, a.table)...)
-	}
-	return a, diags
-}
-
-// need takes a loaded value and keeps its diagnostics.
-func need[T any](diags *diag.List, load func() (T, diag.List)) T {
-	v, d := load()
-	*diags = append(*diags, d...)
-	return v
-}
-
-// familyOf is the listing's family; an unknown one is reported in the listing.
-func (l *Library) familyOf(x *Listing) (*checklist.Family, diag.List) {
-	f, diags := l.Family(x.Family)
-	if !l.has(familiesDir, x.Family) {
-		diags = moved(diags, x.pos("family"))
-	}
-	return f, diags
-}
-
-// moved are diagnostics put in another place: where an unknown name stands.
-func moved(list diag.List, at diag.Pos) diag.List {
-	out := slices.Clone(list)
-	for i := range out {
-		out[i].Pos = at
-	}
-	return out
-}
-
-// sheets loads the charge sheets that the listing or else the settings name.
-func (a *appraiser) sheets(l *Library, diags *diag.List) {
-	pick := func(key, own, fallback string, side charges.Side) *charges.Sheet {
-		at, id := a.listing.pos(key), own
-		if id == "" {
-			id, at = fallback, a.settings.sheetPos(key, l.shown(settingsFile))
-		}
-		return l.sheetFor(key, id, at, side, diags)
-	}
-	x, s := a.listing, a.settings
-	a.buy = pick("buy", x.Buy, s.Buy, charges.Buy)
-	a.sell = pick("sell", x.Sell, s.Sell, charges.Sell)
-	a.parts = pick("sell_parts", x.SellParts, s.SellParts, charges.Sell)
-}
-
-// sheetFor loads a sheet of the given side; where it is not to be had, that is
-// reported where it was named.
-func (l *Library) sheetFor(key, id string, at diag.Pos, side charges.Side, diags *diag.List) *charges.Sheet {
-	d := diag.Diagnostic{Severity: diag.Error, Pos: at}
-	if !l.has(sheetsDir, id) { // the folder may be to blame, not who names a sheet
-		if _, missing := l.Sheets(); missing.HasErrors() {
-			*diags = append(*diags, missing...)
-			return nil
-		}
-	}
-	if id == "" {
-		known, _ := l.Sheets()
-		d.Summary, d.Expected = "no charge sheet named for "+key, key+" = one of "+listed(known)
-		diags.Add(d)
-		return nil
-	}
-	s, ds := l.Sheet(id)
-	if !l.has(sheetsDir, id) {
-		ds = moved(ds, at)
-	}
-	*diags = append(*diags, ds...)
-	if s != nil && !ds.HasErrors() && s.Side != side {
-		d.Summary = "charge sheet " + quoted(id) + " is for the other side of a deal"
-		d.Expected = `a sheet with side = "buy" to buy by, side = "sell" to sell by`
-		diags.Add(d)
-	}
-	return s
-}
-
-// checkMoney checks that the listing's amounts are in the sheet's currency.
-func (a *appraiser) checkMoney(diags *diag.List) {
-	check := func(key string, m *money.Amount, want money.Currency) {
-		if m != nil && m.Currency != want {
-			diags.Add(diag.Diagnostic{
-				Severity: diag.Error, Pos: a.listing.pos(key),
-				Summary:  key + " in " + string(m.Currency) + ", but the charge sheet " + quoted(a.buy.ID) + " is in " + string(want),
-				Expected: "an amount in " + string(want) + ", or another sheet under buy",
-			})
-		} else if m != nil && -m.Value.Exponent() > want.Digits() && !m.Value.Equal(m.Value.Truncate(want.Digits())) {
-			diags.Add(diag.Diagnostic{
-				Severity: diag.Error, Pos: a.listing.pos(key),
-				Summary: key + " in parts of the smallest coin: " + m.String(), Expected: "at most " + strconv.Itoa(int(want.Digits())) + " decimals",
-			})
-		}
-	}
-	check("ask", a.listing.Ask, a.buy.Currency)
-	if h := a.listing.Hammer; h != nil {
-		check("hammer", &h.Low, a.buy.Currency)
-		check("hammer", &h.High, a.buy.Currency)
-	}
-}
-
-// checkRoutes checks that some way out is open: keeping it alone needs to be
-// worth something.
-func (a *appraiser) checkRoutes(diags *diag.List) {
-	if a.listing.KeepWorth == nil && slices.Contains(a.listing.Routes, RouteNames[keepIt]) {
-		diags.Add(diag.Diagnostic{
-			Severity: diag.Error, Pos: a.listing.pos("routes"),
-			Summary:  "route keep without what keeping it is worth",
-			Expected: `keep_worth = "150 EUR", or the route left out`,
-		})
-	}
-}
-
 // infer turns the findings into beliefs.
 func (a *appraiser) infer() diag.List {
-	r := &resolver{listing: a.listing, family: a.family, settings: a.settings}
-	a.variant = r.variant()
-	findings := r.findings()
-	if r.diags.HasErrors() {
-		return r.diags
-	}
 	a.model = newModel(a.family, a.variant)
-	a.model.Readings = r.readings
-	post, err := belief.InferFindings(a.model, findings, a.settings.Hidden)
+	a.model.Readings = a.readings
+	post, err := belief.InferFindings(a.model, a.findings, a.settings.Hidden)
 	if err != nil {
 		return diag.List{a.impossible(err)}
 	}

@@ -61,8 +61,7 @@ func (a *appraiser) explain(point int) *Explanation {
 		e.Answers = e.IDs
 		e.Models = a.models(a.variants())
 	}
-	r := &resolver{listing: a.listing, family: a.family, settings: a.settings}
-	findings, lines := r.findings(), a.findingLines()
+	findings, lines := a.findings, a.findingLines()
 	e.Usual = about(a.prior, point)
 	before := e.Usual
 	for n := range findings {

@@ -45,7 +45,10 @@ func (l *Library) Identify(family string, seen []Sighted) (*Identification, diag
 	}
 	x.sight(seen)
 	a := &appraiser{listing: x, settings: s, family: f}
-	if diags = a.infer(); diags.HasErrors() {
+	if diags = a.resolve(); !diags.HasErrors() {
+		diags = a.infer()
+	}
+	if diags.HasErrors() {
 		return nil, diags.Sorted()
 	}
 	return a.identify(), nil

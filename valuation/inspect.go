@@ -167,8 +167,10 @@ func (n *Inspection) Back() bool {
 func (n *Inspection) believe() diag.List {
 	next := *n.a
 	next.listing = n.Listing()
-	if diags := next.infer(); diags.HasErrors() {
-		return diags
+	for _, step := range []func() diag.List{next.resolve, next.infer} {
+		if diags := step(); diags.HasErrors() {
+			return diags
+		}
 	}
 	next.missing, next.shut, next.even = nil, [routes][]string{}, nil
 	next.findMissing()

@@ -27,7 +27,8 @@ type Listing struct {
 	KeepWorth *money.Amount
 	Findings  []Finding
 
-	root *diag.Table // where it was read from, nil where it was not
+	root   *diag.Table // where it was read from, nil where it was not
+	faults diag.List   // what is wrong with its file, where there are errors
 }
 
 // firstYear is the first that a listing may be of: there were no models to sell
@@ -52,7 +53,8 @@ type Finding struct {
 	Trust           *float64 // nil: the settings' for By
 	Note            string
 
-	table *diag.Table
+	table   *diag.Table
+	partial bool // it was not read whole: only its names can be looked at
 }
 
 // pos is the place of a key of the finding, or of the listing's file.
@@ -71,8 +73,10 @@ func place(t *diag.Table, file, key string) diag.Pos {
 	return t.Pos(key)
 }
 
-// ReadListing reads a listing. Ids are checked only against the family, when
-// it is appraised.
+// ReadListing reads a listing by itself. Ids are held only against the family,
+// when it is appraised. Where the diagnostics have errors the listing is what
+// could be read, nil where nothing could: whatever it is given to refuses it with
+// these errors and those of its ids together.
 func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
 	doc := diag.ReadDocument(file, r)
 	if doc.Broken() {
@@ -102,14 +106,31 @@ func ReadListing(file string, r io.Reader) (*Listing, diag.List) {
 		t.Warn("hammer", "a fixed price has no hammer", `sale = "auction", or hammer left out`, "")
 	}
 	x.Hammer = readHammer(t)
-	if x.Fixed && !t.Has("ask") {
-		t.Report("sale", "a fixed price without a price", `ask = "60 EUR"`, "")
-	}
 	for _, c := range t.Children("finding") {
 		x.Findings = append(x.Findings, readFinding(c))
 	}
+	if x.Fixed && !t.Has("ask") && !t.Unread("ask") {
+		t.Report("sale", "a fixed price without a price", `ask = "60 EUR"`, "")
+	}
 	t.Finish()
-	return x, doc.Diagnostics()
+	diags := doc.Diagnostics()
+	if diags.HasErrors() {
+		x.faults = diags
+	}
+	return x, diags
+}
+
+// ReadListing reads a listing that is for the folder. Where its file has errors,
+// so that there can be no appraisal to say it, what else is wrong with the file
+// is said along with them: what the family and the charge sheets do not know.
+func (l *Library) ReadListing(file string, r io.Reader) (*Listing, diag.List) {
+	x, diags := ReadListing(file, r)
+	if x == nil || !diags.HasErrors() {
+		return x, diags
+	}
+	_, all := l.prepare(x, Options{})
+	elsewhere := func(d diag.Diagnostic) bool { return d.Pos.File != file }
+	return x, slices.DeleteFunc(all, elsewhere).Sorted()
 }
 
 func readAmount(t *diag.Table, key string) *money.Amount {
@@ -144,11 +165,10 @@ func readHammer(t *diag.Table) *Hammer {
 		return nil
 	}
 	low, high := readAmount(c, "low"), readAmount(c, "high")
-	c.Finish()
 	switch {
+	case c.Unread("low") || c.Unread("high"): // and nothing to be said of both
 	case !c.Has("low") || !c.Has("high"):
 		c.Report("", "hammer needs both ends", `{ low = "40 GBP", high = "95 GBP" }`, "")
-	case low == nil || high == nil: // refused
 	case low.Currency != high.Currency:
 		c.Report("high", "two currencies", "both ends in "+string(low.Currency), "")
 	case !low.Value.IsPositive() || !high.Value.GreaterThan(low.Value):
@@ -179,19 +199,20 @@ func readFinding(t *diag.Table) Finding {
 		trust := t.Number("trust", 1, 0, 1)
 		f.Trust = &trust
 	}
-	if !t.Has("by") {
-		t.Report("", "a finding without evidence", "by = "+listed([]string{ByHand, ByTrack, ByPhoto, BySeller, ByHidden}), "")
-	}
-	checkFinding(t, &f)
+	f.partial = !checkFinding(t, &f)
 	t.Finish()
 	return f
 }
 
 // checkFinding reports a finding that is about nothing, about two things, or
-// that says nothing of what it is about. Where a key was refused nobody knows.
-func checkFinding(t *diag.Table, f *Finding) {
-	if slices.ContainsFunc([]string{"point", "state", "reading", "feature", "option", "symptom", "variant", "by"}, t.Refused) {
-		return
+// that says nothing of what it is about; false where it is not whole. Where a key
+// could not be read nobody knows.
+func checkFinding(t *diag.Table, f *Finding) bool {
+	if !t.Has("by") && !t.Unread("by") {
+		t.Report("", "a finding without evidence", "by = "+listed([]string{ByHand, ByTrack, ByPhoto, BySeller, ByHidden}), "")
+	}
+	if slices.ContainsFunc([]string{"point", "state", "reading", "feature", "option", "symptom", "variant", "by", "present"}, t.Unread) {
+		return false
 	}
 	about := 0
 	for _, s := range []string{f.Point, f.Feature, f.Symptom, f.Variant} {
@@ -200,23 +221,29 @@ func checkFinding(t *diag.Table, f *Finding) {
 		}
 	}
 	hidden := f.By == ByHidden
+	whole := true
+	wrong := func(key, summary, expected string) {
+		t.Report(key, summary, expected, "")
+		whole = false
+	}
 	switch {
 	case about != 1:
-		t.Report("", "a finding is about one thing", "one of point, feature, symptom, variant", "")
+		wrong("", "a finding is about one thing", "one of point, feature, symptom, variant")
 	case hidden && f.Point+f.Symptom == "":
-		t.Report("by", "only a point or a symptom can be hidden", "point = … or symptom = …", "")
+		wrong("by", "only a point or a symptom can be hidden", "point = … or symptom = …")
 	case hidden && f.State+f.Option+f.Reading != "":
-		t.Report("by", "a hidden point shows no state", "state, option and reading left out, or another by", "")
+		wrong("by", "a hidden point shows no state", "state, option and reading left out, or another by")
 	case !hidden && f.Point != "" && bit(f.State != "")+bit(f.Option != "")+bit(f.Reading != "") != 1:
-		t.Report("point", "what was found of the point?", "one of state, option and reading", "")
+		wrong("point", "what was found of the point?", "one of state, option and reading")
 	case f.Feature != "" && f.Option == "":
-		t.Report("feature", "which option was seen?", "option = …", "")
+		wrong("feature", "which option was seen?", "option = …")
 	case hidden && f.Symptom != "" && t.Has("present"):
-		t.Report("present", "what is hidden is neither there nor not", "present left out, or another by", "")
+		wrong("present", "what is hidden is neither there nor not", "present left out, or another by")
 	case f.Symptom != "" && !hidden && !t.Has("present"):
-		t.Report("symptom", "is the symptom there or not?", "present = true or present = false", "")
+		wrong("symptom", "is the symptom there or not?", "present = true or present = false")
 	}
 	checkStray(t, f)
+	return whole
 }
 
 // checkStray reports keys that go with another kind of finding.

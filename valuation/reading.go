@@ -104,9 +104,8 @@ func (a *appraiser) dealBreakers() []string {
 }
 
 func (a *appraiser) findingLines() []FindingLine {
-	r := &resolver{listing: a.listing, family: a.family, settings: a.settings}
 	out := []FindingLine{}
-	for i, b := range r.findings() {
+	for i, b := range a.findings {
 		f := &a.listing.Findings[i]
 		line := FindingLine{By: f.By, Trust: b.Trust, Note: f.Note}
 		a.describe(&line, f, b)

@@ -34,7 +34,9 @@ func (r *resolver) findings() []belief.Finding {
 	out := make([]belief.Finding, 0, len(r.listing.Findings))
 	for i := range r.listing.Findings {
 		f := &r.listing.Findings[i]
-		if b, ok := r.finding(f); ok {
+		if f.partial {
+			r.names(f)
+		} else if b, ok := r.finding(f); ok {
 			b.Trust = r.trust(f)
 			b.Label = r.label(f)
 			out = append(out, b)
@@ -46,6 +48,9 @@ func (r *resolver) findings() []belief.Finding {
 func (r *resolver) trust(f *Finding) float64 {
 	if f.Trust != nil {
 		return *f.Trust
+	}
+	if r.settings == nil {
+		return 0
 	}
 	return r.settings.Trust[f.By]
 }
@@ -106,6 +111,28 @@ func (r *resolver) finding(f *Finding) (belief.Finding, bool) {
 		}
 		return belief.Finding{Kind: belief.VariantIs, Value: v}, true
 	}
+}
+
+// names holds the names in a finding against the family, each by itself, where
+// the finding as a whole makes no sense: that was said when it was read.
+func (r *resolver) names(f *Finding) {
+	hold := func(said bool, one Finding) {
+		if said {
+			one.table = f.table
+			r.finding(&one)
+		}
+	}
+	point, feature := f.Point != "", f.Feature != ""
+	hold(point, Finding{Point: f.Point, By: ByHidden})
+	hold(point && f.State != "", Finding{Point: f.Point, State: f.State})
+	hold(point && f.Reading != "", Finding{Point: f.Point, Reading: f.Reading})
+	hold(point && !feature && f.Option != "", Finding{Point: f.Point, Option: f.Option})
+	hold(feature && !point && f.Option != "", Finding{Feature: f.Feature, Option: f.Option})
+	if feature && r.family.FeatureIndex(f.Feature) < 0 {
+		r.unknownIn(f, "feature", f.Feature, featureIDs(r.family))
+	}
+	hold(f.Symptom != "", Finding{Symptom: f.Symptom})
+	hold(f.Variant != "", Finding{Variant: f.Variant})
 }
 
 func bit(b bool) int {

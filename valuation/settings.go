@@ -100,7 +100,7 @@ func readSettings(doc *diag.Document) *Settings {
 
 // readFormat checks the format number that every document opens with.
 func readFormat(t *diag.Table) {
-	if !t.Has("format") {
+	if !t.Has("format") && !t.Unread("format") {
 		t.Report("", "no format number", "format = 1 in the first line", "")
 	}
 	t.Integer("format", 1, 1, 1)
