@@ -31,7 +31,7 @@ type course struct {
 // inspect is the inspection that answers a question.
 func (d *desk) inspect(q question) (*course, error) {
 	if c := d.current; c != nil && c.continues(&q) {
-		if err := c.proceed(&q); err == nil {
+		if err := c.proceed(d.library, &q); err == nil {
 			return c, nil
 		}
 	}
@@ -44,7 +44,7 @@ func (d *desk) inspect(q question) (*course, error) {
 }
 
 func (d *desk) begin(q question) (*course, error) {
-	x, err := q.Find.listing()
+	x, err := q.Find.listing(d.library)
 	if err != nil {
 		return nil, err
 	}
@@ -84,11 +84,11 @@ func begins[T any](list, with []T) bool {
 
 // proceed takes up the findings and passed checks that are new. Where it fails
 // the course is of no more use.
-func (c *course) proceed(q *question) error {
+func (c *course) proceed(library *valuation.Library, q *question) error {
 	more := q.Find
 	more.Findings = q.Find.Findings[len(c.Find.Findings):]
 	if len(more.Findings) > 0 {
-		x, err := more.listing()
+		x, err := more.listing(library)
 		if err != nil {
 			return err
 		}

@@ -140,7 +140,7 @@ func (d *desk) json(f find) (any, error) {
 
 // toml is the find as a listing file.
 func (d *desk) toml(f find) (any, error) {
-	x, err := f.listing()
+	x, err := f.listing(d.library)
 	if err != nil {
 		return nil, err
 	}
@@ -150,7 +150,7 @@ func (d *desk) toml(f find) (any, error) {
 }
 
 func (d *desk) read(text string) (any, error) {
-	x, diags := valuation.ReadListing("listing", strings.NewReader(text))
+	x, diags := d.library.ReadListing("listing", strings.NewReader(text))
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}
@@ -162,7 +162,7 @@ func (d *desk) read(text string) (any, error) {
 func (d *desk) clean(text string) (any, error) { return diag.Clean(text), nil }
 
 func (d *desk) appraise(f find, draws int) (*valuation.Appraisal, error) {
-	x, err := f.listing()
+	x, err := f.listing(d.library)
 	if err != nil {
 		return nil, err
 	}

@@ -46,6 +46,20 @@ func TestFaults(t *testing.T) {
 	}
 }
 
+// TestAllMistakesOfAFind: what the engine cannot read and what it does not know are
+// said together, in a find and in a file that is read.
+func TestAllMistakesOfAFind(t *testing.T) {
+	d := opened(t)
+	x := find{Title: "t", Family: largest, Date: "soon", Findings: []finding{{Point: "body", State: "melted", By: "hand"}}}
+	file := "format = 1\ntitel = \"t\"\nfamily = \"" + largest + "\"\n[[finding]]\npoint = \"body\"\nstate = \"melted\"\nby = \"hand\""
+	for operation, argument := range map[string]any{"figure": question{Find: x, Draws: 200}, "json": x, "read": file} {
+		r := call[any](t, d, operation, argument)
+		if r.Error == nil || len(r.Error.Lines) != 1 || !strings.Contains(r.Error.Lines[0], `no state "melted"`) {
+			t.Errorf("%s: %+v", operation, r.Error)
+		}
+	}
+}
+
 // TestNoData: before the data nothing else works.
 func TestNoData(t *testing.T) {
 	if r := call[any](t, &desk{}, "family", largest); r.Error == nil || !strings.Contains(r.Error.Message, "no data") {

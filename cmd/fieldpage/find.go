@@ -77,10 +77,10 @@ func (f *find) document() string {
 	return w.String()
 }
 
-// listing is the find as the engine takes it. What the file would be warned of
-// concerns nobody here.
-func (f *find) listing() (*valuation.Listing, error) {
-	x, diags := valuation.ReadListing("", strings.NewReader(f.document()))
+// listing is the find as the engine takes it, for its library. What the file would
+// be warned of concerns nobody here.
+func (f *find) listing(library *valuation.Library) (*valuation.Listing, error) {
+	x, diags := library.ReadListing("", strings.NewReader(f.document()))
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}

@@ -141,7 +141,7 @@ func (opts *appraiseOptions) show(a *valuation.Appraisal) error {
 
 // appraise reads a listing and appraises it.
 func (opts *appraiseOptions) appraise(library *valuation.Library, path string) (*valuation.Appraisal, error) {
-	listing, err := opts.listing(path)
+	listing, err := opts.listing(library, path)
 	if err != nil {
 		return nil, err
 	}

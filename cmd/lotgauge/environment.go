@@ -51,14 +51,15 @@ func (e *environment) today() time.Time {
 	return e.Now()
 }
 
-// listing reads a listing; what is doubtful in it is printed.
-func (e *environment) listing(path string) (*valuation.Listing, error) {
+// listing reads a listing that is for a library; what is doubtful in it is
+// printed.
+func (e *environment) listing(library *valuation.Library, path string) (*valuation.Listing, error) {
 	in, name, err := load.Listing(path, e.In)
 	if err != nil {
 		return nil, err
 	}
 	defer in.Close()
-	listing, diags := valuation.ReadListing(name, in)
+	listing, diags := library.ReadListing(name, in)
 	if err := diags.Err(); err != nil {
 		return nil, err
 	}

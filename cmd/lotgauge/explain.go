@@ -67,7 +67,7 @@ func (e *environment) subjects(args []string) []string {
 	if err != nil || len(args) != 1 || args[0] == "-" {
 		return nil
 	}
-	listing, err := quiet.listing(args[0])
+	listing, err := quiet.listing(library, args[0])
 	if err != nil {
 		return nil
 	}
@@ -87,7 +87,7 @@ func runExplain(opts *explainOptions) error {
 	if err != nil {
 		return err
 	}
-	listing, err := opts.listing(opts.Listing)
+	listing, err := opts.listing(library, opts.Listing)
 	if err != nil {
 		return err
 	}

@@ -134,7 +134,7 @@ func (opts *identifyOptions) identify(library *valuation.Library) (*valuation.Id
 	var listing *valuation.Listing
 	if opts.Listing != "" {
 		var err error
-		if listing, err = opts.listing(opts.Listing); err != nil {
+		if listing, err = opts.listing(library, opts.Listing); err != nil {
 			return nil, nil, err
 		}
 		switch opts.Family {

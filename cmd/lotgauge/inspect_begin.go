@@ -131,7 +131,7 @@ func (d *dialogue) continueListing(library *valuation.Library) error {
 	if err != nil {
 		return err
 	}
-	whole, diags := valuation.ReadListing(name, bytes.NewReader(text))
+	whole, diags := library.ReadListing(name, bytes.NewReader(text))
 	if err := diags.Err(); err != nil {
 		return err
 	}

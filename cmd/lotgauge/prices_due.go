@@ -71,7 +71,7 @@ func runPricesDue(opts *pricesDueOptions) error {
 	files, _, bad := load.Listings(opts.Listings)
 	var listings []*valuation.Listing
 	for _, file := range files {
-		x, err := opts.listing(file)
+		x, err := opts.listing(library, file)
 		if err != nil {
 			bad = append(bad, err)
 			continue

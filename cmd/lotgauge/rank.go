@@ -58,7 +58,7 @@ func (r *ranking) add(file string, bar *progress) error {
 		return err
 	}
 	defer in.Close()
-	listing, read := valuation.ReadListing(name, in)
+	listing, read := r.library.ReadListing(name, in)
 	if err := read.Err(); err != nil {
 		return err
 	}
