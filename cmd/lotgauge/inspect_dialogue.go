@@ -52,7 +52,7 @@ func (d *dialogue) run(ctx context.Context) error {
 func (d *dialogue) head() table.InspectionHead {
 	x := d.n.Listing()
 	return table.InspectionHead{
-		Title: x.Title, Family: d.family.Title, File: d.record.name(), Cautions: cautions,
+		Title: x.Title, Family: d.family.Title, File: d.record.name(), Cautions: inShort,
 		Demonstration: d.demonstration, Standing: d.n.Standing(), Resumed: len(d.n.Replies()), Sheet: d.n.Standing().Purchase.SheetTitle,
 	}
 }

@@ -35,9 +35,17 @@ func unknownCheck(name string, left []valuation.Check) diag.List {
 	return diag.List{{Severity: diag.Error, Summary: "no check called \"" + name + "\" can be made here", Try: near}}
 }
 
-// cautions are what to mind at any stall: in short, so that they are still on the
-// screen at the first question.
+// cautions are what to mind at any stall.
 var cautions = []string{
+	"Nothing is opened, unscrewed or unclipped without the seller's leave.",
+	"Try a model on your own supply only: tested, isolated, within the model's rating. Leave old mains transformers alone; mains work is for qualified people.",
+	"A battery at a stall: only one whose voltage suits the model, for a moment, never across a decoder you do not know.",
+	"No solvent, oil or eraser on somebody else's model: they take off lettering and craze plastic.",
+}
+
+// inShort are the cautions for a terminal, where they must still be on the screen
+// at the first question.
+var inShort = []string{
 	"Open nothing without the seller's leave. Power from your own tested, isolated supply only; leave old mains transformers alone. No solvent or oil.",
 }
 
