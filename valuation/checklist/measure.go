@@ -58,6 +58,7 @@ func readings(t *diag.Table) *Range {
 		r.To = c.Number("to", r.To, 0, maxReading)
 	}
 	switch {
+	case c.Unread("from") || c.Unread("to"):
 	case !c.Has("from") && !c.Has("to"):
 		t.Report("range", "a range open at both ends", "from, to or both", "leaving it out where any reading will do")
 	case r.From > r.To:
@@ -70,16 +71,18 @@ func readings(t *diag.Table) *Range {
 // readings that no state allows: a finding of one would be impossible evidence.
 func checkRanges(t *diag.Table, p Point) {
 	var ranges []Range
+	unread := t.Unread("state")
 	for i, c := range t.Children("state") {
+		unread = unread || c.Unread("range")
 		if r := p.States[i].Range; r != nil {
 			ranges = append(ranges, *r)
-			if p.Measure == nil {
+			if p.Measure == nil && !t.Unread("measure") {
 				c.Report("range", "a range of readings, but the point has no measure",
 					`measure = { unit = "mm", what = "…", within = 0.1 } at the point`, "")
 			}
 		}
 	}
-	if p.Measure == nil {
+	if p.Measure == nil || unread {
 		return
 	}
 	if len(ranges) == 0 {

@@ -33,6 +33,9 @@ type roster struct {
 	kind  string // what the ids name, "point"
 	ids   []string
 	index map[string]int
+	// partial: some of the list could not be read, and is reported. A name that is
+	// not known may be of it, and nothing is said of such a name.
+	partial bool
 }
 
 func newRoster(kind string) *roster {
@@ -40,9 +43,11 @@ func newRoster(kind string) *roster {
 }
 
 // enter adds the id at the next index, and reports one that is there already.
-// An empty id, whose fault is reported elsewhere, keeps its index.
+// An empty id is one that could not be read: nothing is found under it.
 func (r *roster) enter(id string, p place) {
-	if _, ok := r.index[id]; ok && id != "" {
+	if id == "" {
+		r.partial = true
+	} else if _, ok := r.index[id]; ok {
 		p.report("duplicate "+r.kind+" "+quoted(id), "an id of its own", "")
 	} else {
 		r.index[id] = len(r.ids)
@@ -50,10 +55,14 @@ func (r *roster) enter(id string, p place) {
 	r.ids = append(r.ids, id)
 }
 
-// find is the index of id. It reports an unknown one and returns -1.
+// find is the index of id, -1 for an unknown one, which is reported where it can
+// be none of the list.
 func (r *roster) find(id string, p place) int {
 	i, ok := r.index[id]
 	if !ok {
+		if r.partial {
+			return -1
+		}
 		p.report("unknown "+r.kind+" "+quoted(id), r.choice(), try(r.near(id)))
 		return -1
 	}
@@ -66,6 +75,8 @@ func (r *roster) near(id string) string { return near(id, r.ids) }
 // choice says what find would have accepted, naming all where they are few.
 func (r *roster) choice() string {
 	switch n := len(r.ids); {
+	case r.partial:
+		return "one of those defined here"
 	case n == 0:
 		return "it left out: none is defined here"
 	case n <= 6:

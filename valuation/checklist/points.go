@@ -25,7 +25,7 @@ import (
 //
 // where ask may also be { en = "…", de = "…" }.
 func (r *reader) readPoints(t *diag.Table) {
-	for _, c := range list(t, "point") {
+	for _, c := range list(t, "point", r.points) {
 		p := Point{
 			ID:          r.id(c, r.points),
 			Area:        c.Text("area"),
@@ -46,6 +46,9 @@ func (r *reader) readPoints(t *diag.Table) {
 		p.States = r.readStates(c, p)
 		checkRanges(c, p)
 		r.fam.Points = append(r.fam.Points, p)
+	}
+	if t.Unread("point") {
+		return
 	}
 	if len(r.fam.Points) == 0 {
 		t.Report("point", "a family without points", "at least one [[point]]", "")

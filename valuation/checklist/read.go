@@ -43,6 +43,9 @@ func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	}
 	t := doc.Root()
 	r.header(t)
+	for _, key := range lists { // so that it is known what else there may be
+		t.Has(key)
+	}
 	r.readGrades(t)
 	r.readHistories(t)
 	r.readFeatures(t)
@@ -55,6 +58,10 @@ func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	t.Finish()
 	return r.fam
 }
+
+// lists are the keys of the root that hold a list, in the order in which they are
+// read.
+var lists = [...]string{"grade", "history", "feature", "variant", "part", "point", "symptom", "rule"}
 
 // bound refuses a family that would take an appraisal seconds: what a state
 // means in money is worked out for every variant.
@@ -96,7 +103,7 @@ func (r *reader) header(t *diag.Table) {
 // Scores rise strictly, as the price factor is interpolated between them.
 func (r *reader) readGrades(t *diag.Table) {
 	known := newRoster("grade")
-	for i, c := range list(t, "grade") {
+	for i, c := range list(t, "grade", known) {
 		g := Grade{ID: r.id(c, known)}
 		if c.Need("score", "a condition score from 0 to 100") {
 			g.Score = c.Number("score", 0, 0, 100)
@@ -113,7 +120,7 @@ func (r *reader) readGrades(t *diag.Table) {
 		}
 		r.fam.Grades = append(r.fam.Grades, g)
 	}
-	if len(r.fam.Grades) == 0 {
+	if len(r.fam.Grades) == 0 && !t.Unread("grade") {
 		t.Report("grade", "a family without grades", `grade = [{ id = "good", score = 80, factor = 1.0 }] or more of them`, "")
 	}
 }
@@ -125,7 +132,7 @@ func (r *reader) readGrades(t *diag.Table) {
 // and puts in the one history of a family without it.
 func (r *reader) readHistories(t *diag.Table) {
 	sum := 0.0
-	for _, c := range list(t, "history") {
+	for _, c := range list(t, "history", r.histories) {
 		h := History{ID: r.id(c, r.histories), Odds: c.Number("odds", 1, 0, maxWeight)}
 		h.Title = titled(c, h.ID)
 		sum += h.Odds
@@ -140,10 +147,12 @@ func (r *reader) readHistories(t *diag.Table) {
 	}
 }
 
-// list is the tables of an array. More than MaxEach are reported and read all
-// the same, so that whatever else is wrong is reported too.
-func list(t *diag.Table, key string) []*diag.Table {
+// list is the tables of an array, whose ids are to be entered. More than MaxEach
+// are reported and read all the same, so that whatever else is wrong is reported
+// too.
+func list(t *diag.Table, key string, into *roster) []*diag.Table {
 	all := t.Children(key)
+	into.partial = t.Unread(key)
 	if len(all) > MaxEach {
 		t.Report(key, fmt.Sprintf("%d entries", len(all)), fmt.Sprintf("at most %d", MaxEach), "")
 	}

@@ -54,6 +54,9 @@ func checkFigure(t *diag.Table, key, name string) {
 // conditionKinds are the keys that tell what a condition is about.
 var conditionKinds = [...]string{"all", "any", "not", "figure", "point", "symptom"}
 
+// besides are the keys that go with some kinds.
+var besides = [...]string{"above", "below", "state", "chance"}
+
 // condition reads a condition, which is one of
 //
 //	{ all = [ …, … ] }
@@ -98,11 +101,12 @@ func oneKind(t *diag.Table) string {
 	if len(kinds) == 1 {
 		return kinds[0]
 	}
-	if len(kinds) > 1 || len(t.Keys()) == 0 { // otherwise Finish reports the keys there are
+	for _, key := range besides {
+		t.Has(key) // so that it is not reported as unknown on top
+	}
+	strange := func(key string) bool { return !slices.Contains(besides[:], key) }
+	if len(kinds) > 1 || !slices.ContainsFunc(t.Keys(), strange) { // otherwise Finish reports the keys there are
 		t.Report("", "a condition is of exactly one kind", "one of "+listed(conditionKinds[:]), "")
-		for _, key := range [...]string{"above", "below", "state", "chance"} {
-			t.Has(key) // so that it is not reported as unknown on top
-		}
 	}
 	return ""
 }
@@ -114,7 +118,7 @@ func (r *reader) conditions(t *diag.Table, key string) []Condition {
 	for _, c := range t.Children(key) {
 		out = append(out, r.condition(c))
 	}
-	if len(out) == 0 {
+	if len(out) == 0 && !t.Unread(key) {
 		t.Report(key, "no condition under "+key, "at least one", "")
 	}
 	return out
@@ -128,7 +132,7 @@ func readFigure(t *diag.Table, out *Condition) {
 	if out.Figure != "" {
 		checkFigure(t, "figure", out.Figure)
 	}
-	if !t.Has("above") && !t.Has("below") {
+	if !t.Has("above") && !t.Has("below") && !t.Unread("above") && !t.Unread("below") {
 		t.Report("", "a figure with no bound", `above = "30%", below = "50%" or both`, "")
 	}
 }

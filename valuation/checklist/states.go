@@ -17,7 +17,7 @@ import (
 func (r *reader) readStates(t *diag.Table, p Point) []State {
 	known := newRoster("state of " + p.ID)
 	var states []State
-	for i, c := range list(t, "state") {
+	for i, c := range list(t, "state", known) {
 		s := State{
 			ID:        r.id(c, known),
 			Score:     c.Number("score", 1, 0, 1),
@@ -34,13 +34,16 @@ func (r *reader) readStates(t *diag.Table, p Point) []State {
 			Range:     readings(c),
 		}
 		s.Title = titled(c, s.ID)
-		if i == 0 {
+		if i == 0 && !t.Unread("state") {
 			warnUnsound(c, s)
 		}
 		states = append(states, s)
 	}
 	r.states = append(r.states, known)
-	r.checkStates(t, states)
+	if !t.Unread("state") {
+		r.checkStates(t, states)
+	}
+	known.partial = known.partial || len(states) == 0
 	return states
 }
 

@@ -17,7 +17,9 @@ import (
 //	guide = "34 EUR"
 //	sells = "85%"
 func (r *reader) readParts(t *diag.Table) {
-	for _, c := range t.Children("part") {
+	all := t.Children("part") // as many as there are
+	r.parts.partial = t.Unread("part")
+	for _, c := range all {
 		p := Part{
 			ID:    r.id(c, r.parts),
 			Group: c.Text("group"),
@@ -75,6 +77,9 @@ func (r *reader) resolve(template string, applies []bool, where place) []int {
 		}
 	}
 	for _, id := range missing.ids {
+		if r.parts.partial {
+			break // it may be the one that could not be read
+		}
 		r.noPart(id, template, missing.index[id], where)
 	}
 	return out

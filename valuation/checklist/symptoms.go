@@ -12,7 +12,7 @@ import "lotgauge/valuation/diag"
 //	minutes = 2
 //	causes = [ { point = "pickup", state = "oxidised", strength = 0.35 } ]
 func (r *reader) readSymptoms(t *diag.Table) {
-	for _, c := range list(t, "symptom") {
+	for _, c := range list(t, "symptom", r.symptoms) {
 		s := Symptom{
 			ID:      r.id(c, r.symptoms),
 			Ask:     phrases(c),

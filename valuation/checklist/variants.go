@@ -18,7 +18,7 @@ import (
 // Among fewer than two options there is nothing to tell, and no odds of having
 // told wrong.
 func (r *reader) readFeatures(t *diag.Table) {
-	for _, c := range list(t, "feature") {
+	for _, c := range list(t, "feature", r.features) {
 		f := Feature{ID: r.id(c, r.features), Tell: c.Text("tell"), Options: c.Texts("options")}
 		f.Title = titled(c, f.ID)
 		known := newRoster("option of " + f.ID)
@@ -28,7 +28,8 @@ func (r *reader) readFeatures(t *diag.Table) {
 			}
 			known.enter(o, place{c, "options", i})
 		}
-		if n := len(f.Options); n < 2 {
+		known.partial = known.partial || c.Unread("options") || len(f.Options) == 0
+		if n := len(f.Options); n < 2 && !c.Unread("options") {
 			c.Report("options", "a feature needs something to differ in", "at least two options", "")
 		} else if n > MaxEach {
 			c.Report("options", fmt.Sprintf("%d options", n), fmt.Sprintf("at most %d", MaxEach), "")
@@ -49,14 +50,16 @@ func (r *reader) readFeatures(t *diag.Table) {
 //	fit = { roof = "late" }
 func (r *reader) readVariants(t *diag.Table) {
 	sum := 0.0
-	for _, c := range list(t, "variant") {
-		v := Variant{ID: r.id(c, r.variants), Made: c.Number("made", 1, 0, maxWeight), Guide: guide(c), Fit: r.fit(c)}
+	for _, c := range list(t, "variant", r.variants) {
+		v := Variant{ID: r.id(c, r.variants), Made: c.Number("made", 1, 0, maxWeight), Guide: guide(c)}
 		v.Title = titled(c, v.ID)
 		v.From, v.To = years(c)
+		v.Fit = r.fit(c)
 		sum += v.Made
 		r.fam.Variants = append(r.fam.Variants, v)
 	}
 	switch {
+	case t.Unread("variant"): // of the others nothing is known
 	case len(r.fam.Variants) == 0:
 		t.Report("variant", "a family without variants", "at least one [[variant]]", "")
 	case sum == 0:
@@ -71,6 +74,9 @@ func years(t *diag.Table) (from, to int) {
 		return 0, 0
 	}
 	y := t.Integers("years")
+	if t.Unread("years") {
+		return 0, 0
+	}
 	if len(y) != 2 || y[0] < 1800 || y[1] > 2200 || y[0] > y[1] {
 		t.Report("years", "not a span of years", "the first and the last, such as [1986, 1991]", "")
 		return 0, 0
@@ -85,7 +91,11 @@ func years(t *diag.Table) (from, to int) {
 func (r *reader) fit(t *diag.Table) []int {
 	fit := slices.Repeat([]int{-1}, len(r.fam.Features))
 	excused := map[string]bool{} // there, or misspelt
-	if c := t.Child("fit"); c != nil {
+	c := t.Child("fit")
+	if t.Unread("fit") {
+		return fit
+	}
+	if c != nil {
 		for _, name := range c.Keys() {
 			option := c.Required(name)
 			i := r.features.find(name, at(c, name))
@@ -114,7 +124,8 @@ func (r *reader) fit(t *diag.Table) []int {
 //	only = { reverser = ["relay", "electronic"], roof = ["late"] }
 //
 // A point that is left without any variant is reported, unless a name in it is
-// unknown, which then is the likelier mistake.
+// unknown, which then is the likelier mistake. A variant whose fit is not known
+// may have the point.
 func (r *reader) only(t *diag.Table) []bool {
 	applies := slices.Repeat([]bool{true}, len(r.fam.Variants))
 	c := t.Child("only")
@@ -132,10 +143,11 @@ func (r *reader) only(t *diag.Table) []bool {
 		allowed := r.allowed(c, name, i, options)
 		known = known && !allowed[-1]
 		for v := range applies {
-			applies[v] = applies[v] && allowed[r.fam.Variants[v].Fit[i]]
+			fit := r.fam.Variants[v].Fit[i]
+			applies[v] = applies[v] && (fit < 0 || allowed[fit])
 		}
 	}
-	if known && len(applies) > 0 && !slices.Contains(applies, true) {
+	if known && !r.variants.partial && len(applies) > 0 && !slices.Contains(applies, true) {
 		t.Report("only", "no variant has this fit", "options that at least one variant has together", "")
 	}
 	return applies

@@ -89,17 +89,27 @@ func (t *Table) Refused(key string) bool {
 	return t.doc.refused[t.Pos(key)]
 }
 
-// Unread reports whether a key is there but could not be read: its value has been
-// refused, or it is not there, but one that nobody asked for and that looks like
-// it misspelt. It is for what a reader says where the value is needed, and tells
-// the truth once all keys of the table have been asked for.
+// Unread reports whether a key is there but could not be read whole: its value, or
+// an element of it, has been refused, or it stands, or some of its [[tables]] do,
+// under a name that nobody asked for and that looks like it misspelt. It is for what
+// a reader says where the value is needed, and tells the truth once all keys of the
+// table have been asked for.
 func (t *Table) Unread(key string) bool {
-	if t == nil || t.place.child(key) != nil {
-		return t.Refused(key)
+	if t == nil {
+		return false
+	}
+	if p := t.place.child(key); p != nil {
+		refused := func(item *place) bool { return t.doc.refused[t.doc.pos(item.value)] }
+		if t.Refused(key) || slices.ContainsFunc(p.items, refused) {
+			return true
+		}
 	}
 	meant := func(c *place) bool {
+		if c.asked {
+			return false
+		}
 		near, ok := Nearest(c.name, t.candidates(c))
-		return !c.asked && ok && near == key
+		return ok && near == key
 	}
 	return slices.Contains(t.misspelt, key) || slices.ContainsFunc(t.place.children, meant)
 }

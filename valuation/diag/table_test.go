@@ -226,13 +226,17 @@ f.toml:6:1: b.whale: unknown key: expected id`
 // TestUnread: a key is there but not read where its value is refused or its name
 // misspelt, before the table is finished and after it.
 func TestUnread(t *testing.T) {
-	root := read(t, "id = 3\ntitel = \"x\"\nscale = \"H0\"\n")
+	root := read(t, "id = 3\ntitel = \"x\"\nscale = \"H0\"\nsee = [\"hand\", 7]\nyears = [1, 2]\n[[part]]\n[[prat]]\n[[rule]]\n")
 	root.ID("id")
+	root.Children("part")
+	root.Children("rule")
+	root.Texts("see")
+	root.Integers("years")
 	for _, key := range []string{"title", "scale", "note"} {
 		root.Text(key)
 	}
 	for range 2 {
-		for key, want := range map[string]bool{"id": true, "title": true, "scale": false, "note": false} {
+		for key, want := range map[string]bool{"id": true, "title": true, "scale": false, "note": false, "see": true, "years": false, "part": true, "rule": false} {
 			if got := root.Unread(key); got != want {
 				t.Errorf("%s: unread %v", key, got)
 			}
