@@ -78,7 +78,7 @@ func (l *Library) checkOwners(f *checklist.Family, doc *diag.Document, owner map
 	tables := doc.Root().Children("part")
 	for _, t := range tables {
 		id := t.Text("id")
-		if first, taken := owner[id]; taken && first != f.ID {
+		if first, taken := owner[id]; taken && first != f.ID && id != "" {
 			t.Report("id", "part "+quoted(id)+" is defined in family "+quoted(first)+" too", "an id of its own, or no definition here: a part may be used without one", "")
 			continue
 		}

@@ -60,6 +60,36 @@ func TestMissingParts(t *testing.T) {
 	}
 }
 
+// TestPartThatCannotBeRead: a part of one family whose id cannot be read is one
+// mistake, also where other families use the part or have such mistakes too.
+func TestPartThatCannotBeRead(t *testing.T) {
+	const file = "families/quillmore-t3.toml"
+	text := string(referenceFiles(t)[file].Data)
+	i, j := strings.Index(text, "[[part]]"), strings.Index(text, "[[rule]]")
+	borrower := patch{"families/quillmore-t4.toml", "", strings.Replace(text[:i]+text[j:], `id = "quillmore-t3"`, `id = "quillmore-t4"`, 1)}
+	for _, c := range []struct{ what, old, new string }{
+		{"a number", `id = "lamp-brass"`, "id = 7"},
+		{"a misspelt key", `id = "lamp-brass"`, `idd = "lamp-brass"`},
+		{"left out", "id = \"lamp-brass\"\n", ""},
+		{"a misspelt table", "[[part]]\nid = \"lamp-brass\"", "[[prat]]\nid = \"lamp-brass\""},
+	} {
+		l := patched(t, patch{file, c.old, c.new}, borrower)
+		if _, diags := l.Check(); len(diags) != 1 || diags[0].Pos.File != "data/"+file {
+			t.Errorf("%s:\n%s", c.what, lines(diags))
+		}
+		if _, diags := l.Family("quillmore-t4"); len(diags) != 1 {
+			t.Errorf("%s, in the family that borrows it:\n%s", c.what, lines(diags))
+		}
+	}
+	twin := func(id string) string {
+		return strings.NewReplacer(`id = "quillmore-t3"`, `id = "`+id+`"`, `id = "lamp-brass"`, "group = \"lamp\"", "[[part]]\nid = \"", "[[part]]\nid = \""+id).Replace(text[:j])
+	}
+	l := patched(t, patch{file, "", twin("quillmore-t3")}, patch{"families/quillmore-t4.toml", "", twin("quillmore-t4")})
+	if _, diags := l.Check(); strings.Contains(lines(diags), `part ""`) {
+		t.Errorf("parts without an id are taken for one:\n%s", lines(diags))
+	}
+}
+
 // TestTwoFaultsInARow: an unknown grade does not hide an unknown state.
 func TestTwoFaultsInARow(t *testing.T) {
 	bad := patch{"prices.csv", "sold,good,,52.00", "sold,goood,tyres:gone lamp:missing,52.00"}

@@ -277,8 +277,9 @@ func (l *Library) foreignPart(id string) (checklist.Part, bool) {
 	return p, ok
 }
 
-// readForeign collects the parts that the families define themselves. What is
-// wrong with those families is reported when they are asked for.
+// readForeign collects the parts that the families define themselves. What keeps
+// some from being read is kept; whatever else is wrong with those families is
+// reported when they are asked for.
 func (l *Library) readForeign() {
 	l.foreign = map[string]checklist.Part{}
 	ids, _ := l.Families()
@@ -288,8 +289,10 @@ func (l *Library) readForeign() {
 			l.broken = append(l.broken, diags...)
 			continue
 		}
-		for _, p := range checklist.Read(doc, nil).Parts {
-			if _, ok := l.foreign[p.ID]; !ok && !p.Foreign {
+		parts, diags := checklist.ReadParts(doc)
+		l.broken = append(l.broken, diags...)
+		for _, p := range parts {
+			if _, ok := l.foreign[p.ID]; !ok && p.ID != "" {
 				p.File = l.shown(entryFile(familiesDir, id))
 				l.foreign[p.ID] = p
 			}

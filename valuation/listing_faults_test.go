@@ -35,11 +35,9 @@ func referenceListings(t *testing.T) []string {
 	return out
 }
 
-// TestAllMistakesOfAListing: mistakes of the file and names that the folder does
-// not know are said together, in the order of the file and each once, by whatever
-// the listing is given to.
-func TestAllMistakesOfAListing(t *testing.T) {
-	const text = `format = 1
+// manyMistakes is a listing with mistakes of all kinds, and what is said of them.
+const (
+	manyMistakes = `format = 1
 titel = "A tank engine"
 family = "quillmore-t3"
 variant = "311"
@@ -77,7 +75,7 @@ point = 7
 state = "gone"
 by = "hand"
 `
-	const want = `x.toml:2:1: titel: unknown key: try title
+	saidOfMany = `x.toml:2:1: titel: unknown key: try title
 x.toml:4:11: no catalogue number "311" in family "quillmore-t3": expected one of 310, 318 or 325; try 310
 x.toml:6:7: ask in EUR, but the charge sheet "hall" is in GBP: expected an amount in GBP, or another sheet under buy
 x.toml:7:8: no charge sheet called "parcle": expected one of hall, letter, parcel or table; try parcel
@@ -96,11 +94,17 @@ x.toml:32:11: finding[6].symptom: is the symptom there or not?: expected present
 x.toml:32:11: no symptom "no-movment" in family "quillmore-t3": expected one of no-movement, cuts-out or one-direction; try no-movement
 x.toml:35:9: finding[7].point: found the number 7: expected a quoted string; try "7"
 `
-	_, diags := patched(t).ReadListing("x.toml", strings.NewReader(text))
-	if diff := cmp.Diff(want, lines(diags)); diff != "" {
+)
+
+// TestAllMistakesOfAListing: mistakes of the file and names that the folder does
+// not know are said together, in the order of the file and each once, by whatever
+// the listing is given to.
+func TestAllMistakesOfAListing(t *testing.T) {
+	_, diags := patched(t).ReadListing("x.toml", strings.NewReader(manyMistakes))
+	if diff := cmp.Diff(saidOfMany, lines(diags)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	x, read := valuation.ReadListing("x.toml", strings.NewReader(text))
+	x, read := valuation.ReadListing("x.toml", strings.NewReader(manyMistakes))
 	if !read.HasErrors() || x == nil {
 		t.Fatal("read without errors, or not at all")
 	}

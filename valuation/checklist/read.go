@@ -33,19 +33,12 @@ type reader struct {
 // Names are resolved for the family as it is written, so one misspelt id is one
 // error for each place that uses it, and none where it is defined.
 func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
-	r := &reader{
-		fam: &Family{File: doc.File()}, foreign: foreign,
-		histories: newRoster("history"), features: newRoster("feature"), variants: newRoster("variant"),
-		points: newRoster("point"), symptoms: newRoster("symptom"), parts: newRoster("part"),
-	}
+	r := newReader(doc, foreign)
 	if doc.Broken() {
 		return r.fam
 	}
 	t := doc.Root()
 	r.header(t)
-	for _, key := range lists { // so that it is known what else there may be
-		t.Has(key)
-	}
 	r.readGrades(t)
 	r.readHistories(t)
 	r.readFeatures(t)
@@ -57,6 +50,32 @@ func Read(doc *diag.Document, foreign func(id string) (Part, bool)) *Family {
 	r.bound(t)
 	t.Finish()
 	return r.fam
+}
+
+// ReadParts reads no more of a family than the parts it has itself, for families
+// that use them. Where those are not all, as some could not be read, the
+// diagnostics say why.
+func ReadParts(doc *diag.Document) ([]Part, diag.List) {
+	r := newReader(doc, nil)
+	if doc.Broken() {
+		return nil, doc.Diagnostics()
+	}
+	t := doc.Root()
+	r.header(t)
+	r.readParts(t)
+	t.Finish()
+	if !r.parts.partial {
+		return r.fam.Parts, nil
+	}
+	return r.fam.Parts, doc.Diagnostics()
+}
+
+func newReader(doc *diag.Document, foreign func(id string) (Part, bool)) *reader {
+	return &reader{
+		fam: &Family{File: doc.File()}, foreign: foreign,
+		histories: newRoster("history"), features: newRoster("feature"), variants: newRoster("variant"),
+		points: newRoster("point"), symptoms: newRoster("symptom"), parts: newRoster("part"),
+	}
 }
 
 // lists are the keys of the root that hold a list, in the order in which they are
@@ -91,6 +110,9 @@ func (r *reader) header(t *diag.Table) {
 	r.fam.Title = t.Required("title")
 	r.fam.Scale = t.Text("scale")
 	r.fam.BreakMinutes = t.Number("break_minutes", 0, 0, maxMinutes)
+	for _, key := range lists { // so that it is known what else there may be
+		t.Has(key)
+	}
 }
 
 // readGrades reads

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"lotgauge/valuation/diag"
 )
 
@@ -77,5 +79,33 @@ func TestOneMistakeInAFamily(t *testing.T) {
 	}
 	if spoiled < 300 {
 		t.Errorf("only %d", spoiled)
+	}
+}
+
+// TestReadParts: the parts are those of the whole family, and where some cannot be
+// read it is said why.
+func TestReadParts(t *testing.T) {
+	for _, file := range families(t) {
+		text := read(t, file)
+		var own []Part
+		for _, p := range Read(diag.ReadDocument(file, strings.NewReader(text)), folder(t, filepath.Dir(file))).Parts {
+			if !p.Foreign {
+				own = append(own, p)
+			}
+		}
+		parts, diags := ReadParts(diag.ReadDocument(file, strings.NewReader(text)))
+		if diff := cmp.Diff(own, parts); diff != "" || len(own) == 0 || diags != nil {
+			t.Errorf("%s: %v (-family +parts):\n%s", file, diags, diff)
+		}
+	}
+	text := read(t, "testdata/every-key.toml")
+	for _, row := range []struct{ old, new, want string }{
+		{`id = "lamp-black"`, "id = 5", "95:6: part[2].id: found the number 5"},
+		{"[[part]]\nid = \"lamp-black\"", "[[prat]]\nid = \"lamp-black\"", "94:3: prat: unknown key: try part"},
+	} {
+		_, diags := ReadParts(diag.ReadDocument("", strings.NewReader(strings.Replace(text, row.old, row.new, 1))))
+		if len(diags) != 1 || !strings.HasPrefix(diags.Error(), row.want) {
+			t.Errorf("%s: %v", row.new, diags)
+		}
 	}
 }
