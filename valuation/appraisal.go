@@ -201,6 +201,22 @@ type FiredRule struct {
 	ID    string `json:"id"`
 	Level string `json:"level"` // note, caution, stop
 	Text  string `json:"text"`
+
+	Grounds []Ground `json:"-"` // what made it hold, other than a figure
+}
+
+// A Ground is what is believed of a point, or of a symptom, where that is why a
+// rule fired or a deal is off.
+type Ground struct {
+	Title  string   // of the point or the symptom
+	States []Chance // of the point, those that count and may be; none for a symptom
+	Chance Share    // that it is in one of them, or that the symptom is there
+}
+
+// A Reason is why to walk away.
+type Reason struct {
+	Text    string
+	Grounds []Ground // what is believed that makes it so; none where it is the money
 }
 
 // Verdict is what the headline says.
@@ -223,7 +239,7 @@ const (
 type Reading struct {
 	FamilyTitle string
 	Verdict     Verdict
-	Reasons     []string // why to walk away, in words
+	Reasons     []Reason // why to walk away
 	Steps       []Step   // from sound price to break-even bid
 	Findings    []FindingLine
 	Unseen      []string // titles of points that nothing is known of

@@ -1,6 +1,7 @@
 package valuation_test
 
 import (
+	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -234,7 +235,7 @@ func TestVerdicts(t *testing.T) {
 			if diags.HasErrors() {
 				t.Fatal(diags.Err())
 			}
-			if a.Reading.Verdict != c.want || !strings.Contains(strings.Join(a.Reading.Reasons, "\n"), c.reason) {
+			if a.Reading.Verdict != c.want || !strings.Contains(fmt.Sprint(a.Reading.Reasons), c.reason) {
 				t.Errorf("verdict %v %q, want %v %q", a.Reading.Verdict, a.Reading.Reasons, c.want, c.reason)
 			}
 		})

@@ -98,7 +98,7 @@ func TestReadingInWords(t *testing.T) {
 	exact := patch{"families/quillmore-t3.toml", "within = 4", "within = 0"}
 	l = patched(t, append(measuredShoe, patch{"families/quillmore-t3.toml", `{ id = "oxidised",`, `{ id = "oxidised", range = { from = 1 },`}, exact)...)
 	_, a = chancesOf(t, l, "reading = \"0 g\"\nby = \"hand\"")
-	if a.Reading.Verdict != valuation.WalkAway || len(a.Reading.Reasons) == 0 || a.Reading.Reasons[0] != "no shoe" {
+	if a.Reading.Verdict != valuation.WalkAway || len(a.Reading.Reasons) == 0 || a.Reading.Reasons[0].Text != "no shoe" {
 		t.Errorf("verdict %v, reasons %v", a.Reading.Verdict, a.Reading.Reasons)
 	}
 }

@@ -17,7 +17,7 @@ type Standing struct {
 	Condition Tenth
 	// Verdict is what to do, Reasons why to walk away, Rules those that fired.
 	Verdict Verdict
-	Reasons []string
+	Reasons []Reason
 	Rules   []FiredRule
 	// Checked counts the checks answered so far, "cannot tell" included, and
 	// Minutes is the time they take.

@@ -5,12 +5,8 @@ import (
 
 	"lotgauge/valuation/belief"
 	"lotgauge/valuation/charges"
-	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
 )
-
-// dealBreaker is the chance of a deal-breaking state from which it counts as found.
-const dealBreaker = 0.5
 
 // cautions are shown with every appraisal.
 var cautions = [...]string{
@@ -53,54 +49,6 @@ func (a *appraiser) column() []Step {
 		w.bid(&a.purchase, *a.even)
 	}
 	return w.steps
-}
-
-// verdict is what to do, and why to walk away. A deal-breaker counts whether or
-// not a price is missing. What is asked is judged by what it lands at, since
-// neither a fixed price nor an odd charge sheet keeps to the ladder of bids.
-func (a *appraiser) verdict(out *Appraisal) (Verdict, []string) {
-	reasons := a.dealBreakers()
-	for _, r := range out.Rules {
-		if r.Level == checklist.Stop.String() {
-			reasons = append(reasons, r.Text)
-		}
-	}
-	p := &out.Purchase
-	if a.whole() && p.BreakEvenBid == nil && !p.Fixed {
-		reasons = append(reasons, fmt.Sprintf("No bid pays: it is worth %s %s to you, less than the lowest bid lands at.",
-			out.Worth.Mean.Text(), out.Currency))
-	}
-	switch {
-	case len(reasons) > 0:
-		return WalkAway, reasons
-	case !a.whole():
-		return Unpriceable, nil
-	case p.Ask != nil && p.Landed.GreaterThan(out.Worth.Mean.Decimal):
-		return TooDear, nil
-	case p.Ask != nil && float64(*p.LossChance) > a.settings.Tolerance, p.Ask == nil && p.CarefulBid == nil:
-		return Marginal, nil
-	}
-	return Buy, nil
-}
-
-// dealBreakers are the reasons of the found states that rule a deal out.
-func (a *appraiser) dealBreakers() []string {
-	var out []string
-	told := map[[2]int]bool{}
-	for _, f := range a.listing.Findings {
-		if f.State+f.Reading == "" {
-			continue
-		}
-		i := a.family.PointIndex(f.Point)
-		for s, chance := range a.posterior.Point(i) {
-			x := &a.family.Points[i].States[s]
-			if x.Stop != "" && !told[[2]int{i, s}] && chance >= dealBreaker && (f.State == x.ID || f.State == "") {
-				told[[2]int{i, s}] = true
-				out = append(out, x.Stop)
-			}
-		}
-	}
-	return out
 }
 
 func (a *appraiser) findingLines() []FindingLine {

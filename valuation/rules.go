@@ -22,7 +22,7 @@ func (x *facts) fired(f *checklist.Family) []FiredRule {
 	for i := range f.Rules {
 		r := &f.Rules[i]
 		if x.holds(r.When) == yes {
-			out = append(out, FiredRule{ID: r.ID, Level: r.Level.String(), Text: x.say(r.Say)})
+			out = append(out, FiredRule{ID: r.ID, Level: r.Level.String(), Text: x.say(r.Say), Grounds: x.grounds(f, r.When)})
 		}
 	}
 	return out

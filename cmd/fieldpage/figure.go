@@ -80,7 +80,7 @@ func newFigure(c *course) *figureView {
 	s := c.inspection.Standing()
 	p := &s.Purchase
 	v := &figureView{
-		Verdict: verdicts[s.Verdict], Reasons: append([]string{}, s.Reasons...),
+		Verdict: verdicts[s.Verdict], Reasons: reasons(s),
 		Currency: s.Currency, BidCurrency: p.Currency,
 		Stop:    newBid(p.BreakEvenBid, p.BreakEvenLanded, p.BreakEvenLoss),
 		Careful: newBid(p.CarefulBid, p.CarefulLanded, p.CarefulLoss),
@@ -98,6 +98,15 @@ func newFigure(c *course) *figureView {
 	}
 	v.look(c.inspection, c.Find.Family, c.points)
 	return v
+}
+
+// reasons are why to walk away, in words.
+func reasons(s *valuation.Standing) []string {
+	out := []string{}
+	for _, r := range s.Reasons {
+		out = append(out, r.Text)
+	}
+	return out
 }
 
 func newBid(bid, landed *valuation.Money, loss *valuation.Share) *bidView {

@@ -150,8 +150,7 @@ func (opts *appraiseOptions) appraise(library *valuation.Library, path string) (
 		return nil, err
 	}
 	opts.warn(diags)
-	family, _ := library.Family(listing.Family) // it has been read for the appraisal
-	forShow(a, family)
+	forShow(a)
 	return a, nil
 }
 

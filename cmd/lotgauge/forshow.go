@@ -2,39 +2,13 @@ package main
 
 import (
 	"slices"
-	"strings"
 
-	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/valuation"
-	"lotgauge/valuation/checklist"
 )
 
 // forShow readies an appraisal for people, who read a column better without
-// lines of a cent, and ask of a deal-breaker how sure it is.
-func forShow(a *valuation.Appraisal, f *checklist.Family) {
-	a.Reading.Steps = gathered(a.Reading.Steps)
-	for i, reason := range a.Reading.Reasons {
-		if belief := behind(a, f, reason); belief != "" {
-			a.Reading.Reasons[i] = strings.TrimSuffix(reason, ".") + " (" + belief + ")"
-		}
-	}
-}
-
-// behind is the likeliest state that a deal-breaker's reason is about, "zinc pest
-// swollen: 68% likely"; "" where the reason is another.
-func behind(a *valuation.Appraisal, f *checklist.Family, reason string) string {
-	best, text := valuation.Share(0), ""
-	for i := range a.Points {
-		b := &a.Points[i]
-		point := &f.Points[f.PointIndex(b.ID)]
-		for s, c := range b.States {
-			if point.States[s].Stop == reason && c.Chance > best {
-				best, text = c.Chance, table.Likely(b.Title, c)
-			}
-		}
-	}
-	return text
-}
+// lines of a cent.
+func forShow(a *valuation.Appraisal) { a.Reading.Steps = gathered(a.Reading.Steps) }
 
 // gathered are the steps of a column with those too small to tell anything, if
 // there are several up to a sum, as one line before it. The sums stay.

@@ -6,7 +6,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"lotgauge/valuation"
-	"lotgauge/valuation/checklist"
 )
 
 // Several lines of a cent or two become one, one alone stays where it is, and
@@ -34,21 +33,5 @@ func TestGathered(t *testing.T) {
 		if diff := cmp.Diff(test.want, gathered(test.steps)); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", test.name, diff)
 		}
-	}
-}
-
-// A deal-breaker is said with the likeliest state that it is about, another
-// reason as it is.
-func TestReasonsSayHowLikely(t *testing.T) {
-	f := &checklist.Family{Points: []checklist.Point{
-		{ID: "lamps", States: []checklist.State{{ID: "sound"}}},
-		{ID: "frame", States: []checklist.State{{ID: "sound"}, {ID: "cracked", Stop: "it crumbles"}, {ID: "swollen", Stop: "it crumbles"}}},
-	}}
-	a := &valuation.Appraisal{Points: []valuation.PointBelief{{ID: "frame", Title: "Frame", States: []valuation.Chance{
-		{ID: "sound", Chance: 0.1}, {ID: "cracked", Chance: 0.22}, {ID: "swollen", Chance: 0.68}}}}}
-	a.Reading.Reasons = []string{"it crumbles", "No bid pays."}
-	forShow(a, f)
-	if diff := cmp.Diff([]string{"it crumbles (frame swollen: 68% likely)", "No bid pays."}, a.Reading.Reasons); diff != "" {
-		t.Error(diff)
 	}
 }

@@ -23,7 +23,7 @@ func lotOf(file string, a *valuation.Appraisal) table.Lot {
 	}
 	switch {
 	case l.Verdict == valuation.WalkAway && len(a.Reading.Reasons) > 0:
-		l.Reason = a.Reading.Reasons[0]
+		l.Reason = a.Reading.Reasons[0].Text
 	case len(a.Reading.Missing) > 0:
 		l.Reason = "there is no price for " + a.Reading.Missing[0].Title
 		if more := len(a.Reading.Missing) - 1; more > 0 {

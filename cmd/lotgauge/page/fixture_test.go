@@ -237,7 +237,9 @@ func walkAway() *valuation.Appraisal {
 	}
 	r := &a.Reading
 	r.Verdict = valuation.WalkAway
-	r.Reasons = []string{"the frame has zinc pest, and cannot be cured", "No bid pays: it is worth 4.10 EUR to you, less than the lowest bid lands at."}
+	r.Reasons = []valuation.Reason{{Text: "the frame has zinc pest, and cannot be cured.", Grounds: []valuation.Ground{{Title: "Frame", Chance: 0.9, States: []valuation.Chance{
+		{ID: "cracked", Title: "cracked", Chance: 0.22}, {ID: "swollen", Title: "swollen", Chance: 0.68}}}}},
+		{Text: "No bid pays: it is worth 4.10 EUR to you, less than the lowest bid lands at."}}
 	r.Steps = r.Steps[:7]
 	r.Steps[4].Amount, r.Steps[6].Amount = cash("-127.75"), cash("4.10")
 	r.Worths = hill(-12, 24, 3, 18)

@@ -47,7 +47,7 @@ func poisoned(poison string) (a *valuation.Appraisal, places int) {
 	a = unpriced()
 	full := rich()
 	a.Worth, a.Questions, a.Reading.Steps, a.Reading.Worths = full.Worth, full.Questions, full.Reading.Steps, full.Reading.Worths
-	a.Reading.Reasons, a.Reading.Verdict = []string{"a reason"}, valuation.WalkAway
+	a.Reading.Reasons, a.Reading.Verdict = walkAway().Reading.Reasons, valuation.WalkAway
 	poison += " "
 	spoil(reflect.ValueOf(a), poison, &places)
 	return a, places

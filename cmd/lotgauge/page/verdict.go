@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"strings"
 
 	"lotgauge/valuation"
 )
@@ -28,9 +29,24 @@ type limit struct {
 
 func (m *maker) verdict() verdict {
 	v := m.conclusion()
-	v.Reasons = listed(m.a.Reading.Reasons, func(s string) words { return sentence(capital(stopped(s))) })
+	for i := range m.a.Reading.Reasons {
+		v.Reasons = append(v.Reasons, sentence(capital(stopped(because(&m.a.Reading.Reasons[i])))))
+	}
 	v.Limits = m.limits()
 	return v
+}
+
+// because is a reason with what is believed that makes it one: "it crumbles (frame
+// casting swollen: 68% likely)".
+func because(r *valuation.Reason) string {
+	if len(r.Grounds) == 0 {
+		return r.Text
+	}
+	var grounds []string
+	for _, g := range r.Grounds {
+		grounds = append(grounds, g.String()+": "+percent(g.Chance)+" likely")
+	}
+	return strings.TrimSuffix(r.Text, ".") + " (" + strings.Join(grounds, "; ") + ")"
 }
 
 // conclusion is the verdict in words.

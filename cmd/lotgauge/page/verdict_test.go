@@ -111,7 +111,7 @@ func TestVerdict(t *testing.T) {
 
 func TestReasons(t *testing.T) {
 	want := []string{
-		"The frame has zinc pest, and cannot be cured.",
+		"The frame has zinc pest, and cannot be cured (frame cracked or swollen: 90% likely).",
 		"No bid pays: it is worth 4.10 EUR to you, less than the lowest bid lands at.",
 	}
 	if diff := cmp.Diff(want, shorts(newView(walkAway()).Verdict.Reasons)); diff != "" {

@@ -190,7 +190,8 @@ func offLadder(v valuation.Verdict) *valuation.Appraisal {
 func walkAway() *valuation.Appraisal {
 	a := auction()
 	a.Reading.Verdict = valuation.WalkAway
-	a.Reading.Reasons = []string{"zinc pest in the frame: it will go on crumbling", "no bid pays"}
+	a.Reading.Reasons = []valuation.Reason{{Text: "zinc pest in the frame: it will go on crumbling.", Grounds: []valuation.Ground{{Title: "Frame", Chance: 0.9, States: []valuation.Chance{
+		{ID: "cracked", Title: "cracked", Chance: 0.22}, {ID: "swollen", Title: "swollen", Chance: 0.68}}}}}, {Text: "no bid pays"}}
 	a.Purchase.BreakEvenBid, a.Purchase.BreakEvenLanded, a.Purchase.BreakEvenLoss, a.Purchase.CarefulBid = nil, nil, nil, nil
 	return a
 }
@@ -199,7 +200,7 @@ func walkAway() *valuation.Appraisal {
 func stopped() *valuation.Appraisal {
 	a := auction()
 	a.Reading.Verdict = valuation.WalkAway
-	a.Reading.Reasons = []string{"repairs are more than half of what it is worth"}
+	a.Reading.Reasons = []valuation.Reason{{Text: "repairs are more than half of what it is worth"}}
 	a.Rules = append(a.Rules, valuation.FiredRule{ID: "uneconomic", Level: "stop", Text: "Repairs are more than half of what it is worth."})
 	return a
 }

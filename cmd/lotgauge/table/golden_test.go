@@ -185,7 +185,7 @@ func TestFirstLine(t *testing.T) {
 		{bold, "Stop at 50.00 GBP (84.10 EUR in all), which is careful too."},
 		{bargain(), "Buy at 31.00 EUR; stop at 50.00 EUR; careful: 36.00 EUR."},
 		{tooDear(), "Too dear at 60.00 EUR: stop at 50.00 EUR; no bid is a careful one."},
-		{walkAway(), "Walk away: zinc pest in the frame: it will go on crumbling."},
+		{walkAway(), "Walk away: zinc pest in the frame: it will go on crumbling (frame cracked or swollen: 90% likely)."},
 		{stopped(), "Walk away: repairs are more than half of what it is worth."},
 		{unpriced(), "No bid can be named: there is no price for Pantograph, black and 1 more."},
 		{&valuation.Appraisal{Reading: valuation.Reading{Verdict: valuation.WalkAway}}, "Walk away: no bid pays."},
@@ -196,6 +196,20 @@ func TestFirstLine(t *testing.T) {
 		if got := firstLine(t, test.a); got != test.want {
 			t.Errorf("got  %s\nwant %s", got, test.want)
 		}
+	}
+}
+
+// A reason is said with all that is believed that makes it one, of a point or of a
+// symptom; one of money as it is.
+func TestReasonsSayHowLikely(t *testing.T) {
+	r := walkAway().Reading.Reasons[0]
+	r.Grounds = append(r.Grounds, valuation.Ground{Title: "Does not move", Chance: 0.997})
+	want := "zinc pest in the frame: it will go on crumbling (frame cracked or swollen: 90% likely; does not move: >99% likely)"
+	if got := because(&r); got != want {
+		t.Errorf("got  %s\nwant %s", got, want)
+	}
+	if got := because(&valuation.Reason{Text: "No bid pays."}); got != "No bid pays." {
+		t.Errorf("got %s", got)
 	}
 }
 

@@ -2,6 +2,7 @@ package table
 
 import (
 	"fmt"
+	"strings"
 
 	"lotgauge/valuation"
 	"lotgauge/valuation/diag"
@@ -55,7 +56,24 @@ func reasons(a *valuation.Appraisal) []string {
 	if len(a.Reading.Reasons) == 0 {
 		return []string{"no bid pays"}
 	}
-	return a.Reading.Reasons
+	var out []string
+	for i := range a.Reading.Reasons {
+		out = append(out, because(&a.Reading.Reasons[i]))
+	}
+	return out
+}
+
+// because is a reason with what is believed that makes it one: "it crumbles (frame
+// casting swollen: 68% likely)".
+func because(r *valuation.Reason) string {
+	if len(r.Grounds) == 0 {
+		return r.Text
+	}
+	var grounds []string
+	for _, g := range r.Grounds {
+		grounds = append(grounds, g.String()+": "+percent(g.Chance)+" likely")
+	}
+	return strings.TrimSuffix(r.Text, ".") + " (" + strings.Join(grounds, "; ") + ")"
 }
 
 // reasons writes the further reasons to walk away, and the bids in spite of them.

@@ -119,12 +119,6 @@ func soundness(b *valuation.PointBelief) (sound, fault string) {
 	return percent(b.States[0].Chance), fault
 }
 
-// Likely says how likely a state of a point is: "frame casting swollen: 68%
-// likely".
-func Likely(point string, state valuation.Chance) string {
-	return lower(point) + " " + label(state) + ": " + percent(state.Chance) + " likely"
-}
-
 // label is the title of an answer, or its id as words.
 func label(c valuation.Chance) string {
 	if c.Title != "" {
