@@ -1,11 +1,45 @@
 package valuation_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"lotgauge/valuation"
 )
+
+func TestVerdicts(t *testing.T) {
+	stop := patch{"families/quillmore-t3.toml", `id = "repainted", `, `id = "repainted", stop = "repainted: not for this collection", `}
+	repainted := "[[finding]]\npoint = \"paint\"\nstate = \"repainted\"\nby = \"hand\"\n"
+	fixed := func(ask string) string {
+		return head + "variant = \"310\"\nsale = \"fixed\"\nbuy = \"table\"\nask = \"" + ask + " EUR\"\n"
+	}
+	for _, c := range []struct {
+		name, listing string
+		patches       []patch
+		want          valuation.Verdict
+		reason        string
+	}{
+		{"cheap", fixed("10"), nil, valuation.Buy, ""},
+		{"between careful and break-even", fixed("45"), nil, valuation.Marginal, ""},
+		{"dear", fixed("90"), nil, valuation.TooDear, ""},
+		{"deal-breaker", fixed("10") + repainted, []patch{stop}, valuation.WalkAway, "not for this collection"},
+		{"deal-breaker nobody found", fixed("10"), []patch{stop}, valuation.Buy, ""},
+		{"rule", fixed("10"), []patch{{"families/quillmore-t3.toml", "level = \"caution\"\nwhen = { figure = \"repair-share\", above = \"25%\" }", "level = \"stop\"\nwhen = { figure = \"coverage\", below = \"5%\" }"}}, valuation.WalkAway, "Expected repairs are"},
+		{"no bid pays", head + "variant = \"310\"\nask = \"5 GBP\"\nroutes = [\"sell-as-found\"]\n[[finding]]\npoint = \"paint\"\nstate = \"repainted\"\nby = \"hand\"",
+			[]patch{{"sheets/hall.toml", `amount = "9.50"`, `amount = "950"`}}, valuation.WalkAway, "No bid pays"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a, diags := patched(t, c.patches...).Appraise(parse(t, c.listing), valuation.Options{})
+			if diags.HasErrors() {
+				t.Fatal(diags.Err())
+			}
+			if a.Reading.Verdict != c.want || !strings.Contains(fmt.Sprint(a.Reading.Reasons), c.reason) {
+				t.Errorf("verdict %v %q, want %v %q", a.Reading.Verdict, a.Reading.Reasons, c.want, c.reason)
+			}
+		})
+	}
+}
 
 // TestGroundsOfReasons: a reason to walk away comes with the belief that makes it
 // one, of the state that is a deal-breaker or of what a rule hangs on, at the
