@@ -165,7 +165,7 @@ func (n *Inspection) check(s subject) Check {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
 		c.Opens, c.Powered = opens(p, s.by), powered(p, s.by)
-		if !n.measured(p.ID) {
+		if !n.measured(p.ID, s.by) {
 			c.Measure, c.Right = p.Measure, p.Right()
 		}
 	}
@@ -188,10 +188,13 @@ func powered(p *checklist.Point, by string) bool {
 	return by == ByTrack && !slices.Contains(p.See, ByHand) || p.Measure != nil && p.Measure.Unit == "V"
 }
 
-// measured tells whether a point has been measured already: the same gauge again
-// says nothing new.
-func (n *Inspection) measured(point string) bool {
-	return slices.ContainsFunc(n.a.listing.Findings, func(f Finding) bool { return f.Point == point && f.Reading != "" })
+// measured tells whether the listing had a reading of a point by the same evidence
+// before the inspection: the same gauge again says nothing new. A reading that is
+// an answer may be taken anew, and the newer one counts.
+func (n *Inspection) measured(point, by string) bool {
+	return slices.ContainsFunc(n.start.Findings, func(f Finding) bool {
+		return f.Point == point && f.Reading != "" && f.By == by
+	})
 }
 
 // answers are the answers of a check with their chances. Catalogue numbers that

@@ -159,7 +159,7 @@ state = [
 }
 
 // TestMeasuredChecks: a reading is an answer, does not settle what it cannot
-// tell, and is not taken twice.
+// tell, and a newer one takes its place.
 func TestMeasuredChecks(t *testing.T) {
 	n := inspect(t, bench(t, only+`
 [[point]]
@@ -179,12 +179,13 @@ state = [
 			t.Errorf("%q: %v", bad, diags)
 		}
 	}
-	answer(t, n, "point:wheels", "13.90 mm")
-	if f := n.Listing().Findings[0]; f.Reading != "13.90 mm" || f.State != "" {
+	answer(t, n, "point:wheels", "14.3 mm")
+	answer(t, n, "point:wheels", "13.80 mm")
+	if f := n.Listing().Findings; len(f) != 1 || f[0].Reading != "13.80 mm" || f[0].State != "" {
 		t.Errorf("%+v", f)
 	}
 	c, _ = n.Check("point:wheels")
-	if c.Measure != nil || c.Answers[2].Chance != 0 || !near(float64(c.Answers[0].Chance), 0.5) {
+	if c.Measure == nil || c.Answers[2].Chance != 0 || !near(float64(c.Answers[0].Chance), 0.5) {
 		t.Errorf("after the reading: %+v", c)
 	}
 	if left := n.Checks(); len(left) != 1 {

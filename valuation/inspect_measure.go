@@ -32,7 +32,7 @@ func (r *resolver) reading(f *Finding, point int) (belief.Finding, bool) {
 		r.report(at, err.Error(), readingShape, "")
 		return belief.Finding{}, false
 	}
-	r.readings = append(r.readings, explained(p, value, max(p.Measure.Within, resolution(f.Reading))))
+	r.readings = append(r.readings, explained(p, value, errorOf(p.Measure, f.Reading)))
 	return belief.Finding{Kind: belief.PointReading, Subject: point, Value: len(r.readings) - 1}, true
 }
 
@@ -50,6 +50,15 @@ func parseReading(text string, m *checklist.Measure) (float64, error) {
 	return value, nil
 }
 
+// errorOf is how far a reading usually is off at most: what the family says, and no
+// less than its last digit. What is never off, such as a count, stays so.
+func errorOf(m *checklist.Measure, reading string) float64 {
+	if m.Within == 0 {
+		return 0
+	}
+	return max(m.Within, resolution(reading))
+}
+
 // resolution is what the last digit of a reading stands for, 0.1 in "13.9 mm": one
 // written down to whole millimetres cannot settle tenths, whatever the gauge.
 func resolution(text string) float64 {
@@ -65,8 +74,7 @@ func explained(p *checklist.Point, value, within float64) belief.Reading {
 	for s := range p.States {
 		out[s] = 1
 		if r := p.States[s].Range; r != nil {
-			off := max(0, r.From-value, value-r.To)
-			if off > 0 {
+			if off := max(0, r.From-value, value-r.To); off > 0 {
 				out[s] = atLeast(off, within)
 			}
 		}
@@ -75,20 +83,21 @@ func explained(p *checklist.Point, value, within float64) belief.Reading {
 }
 
 // atLeast is the chance that a reading is as far off as that, where it usually is
-// off by no more than within: (1 − off/2·within)⁴, so that one in sixteen is off by
-// more than that and none by twice as much. It fades out that softly because a
-// reading one digit farther off must not turn a doubt into a certainty (a choice,
-// no source).
+// off by no more than within: (1 − off/3·within)⁷, so that one in seventeen is
+// off by more than that, one in two thousand by twice and none by three times as
+// much. It fades out that softly because a reading one digit farther off must not
+// turn a doubt into a certainty (a choice, no source).
 func atLeast(off, within float64) float64 {
 	const nothing = 1e-9 // what decimals lose as binary fractions
 	if within == 0 {
 		return 0
 	}
-	left := 1 - off/(2*within)
+	left := 1 - off/(3*within)
 	if left < nothing {
 		return 0
 	}
-	return left * left * left * left
+	square := left * left
+	return square * square * square * left
 }
 
 // readingChance is the chance of the states that explain a reading at all.
@@ -107,6 +116,10 @@ type Taken struct {
 	// Against says where it lies against the readings of a sound one, "below
 	// 14.0 mm"; empty where a sound one may read anything.
 	Against string
+	// Likeliest is the state that is the likeliest by all that is known now, where
+	// a sound one does not read so: empty where it does. Chance is that of the state.
+	Likeliest string
+	Chance    Share
 	// Implausible: no state is anywhere near, so that it is rather a slip. Right
 	// is what a sound one reads.
 	Implausible bool
@@ -127,6 +140,20 @@ func (n *Inspection) Taken(key, answer string) (Taken, bool) {
 	out := Taken{Right: p.Right(), Implausible: p.Implausible(value)}
 	if r := p.States[0].Range; r != nil {
 		out.Against = p.Measure.Against(*r, value)
+		if value < r.From || value > r.To {
+			out.Likeliest, out.Chance = n.likeliest(s)
+		}
 	}
 	return out, true
+}
+
+// likeliest is the answer to a check that is the likeliest now, empty where there
+// is none: the model lacks the point.
+func (n *Inspection) likeliest(s subject) (title string, chance Share) {
+	for _, a := range n.answers(s) {
+		if a.Chance > chance {
+			title, chance = a.Title, a.Chance
+		}
+	}
+	return title, chance
 }

@@ -1,6 +1,7 @@
 package valuation_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -38,6 +39,10 @@ func chancesOf(t *testing.T, l *valuation.Library, finding string) (chances [4]f
 	return chances, a
 }
 
+// faded is how well a state explains a reading that is off by as many times what
+// one usually is off by at most.
+func faded(off float64) float64 { return math.Pow(1-off/3, 7) }
+
 // TestReadings: a reading multiplies the odds of each state by how well the
 // state explains it.
 func TestReadings(t *testing.T) {
@@ -47,16 +52,16 @@ func TestReadings(t *testing.T) {
 		reading string
 		weights [4]float64 // sound, oxidised, weak-spring, missing
 	}{
-		{"30 g", [4]float64{1, 1, 0, 0}},
-		{"24 g", [4]float64{1, 1, 0.0625, 0}}, // as far off as an error usually goes
-		{"28 g", [4]float64{1, 1, 0, 0}},      // as far off as one can be
-		{"22g", [4]float64{1, 1, 0.31640625, 0}},
-		{"20 g", [4]float64{1, 1, 1, 0}},
-		{"19 g", [4]float64{0.586181640625, 1, 1, 0}},
-		{"17.00 g", [4]float64{0.152587890625, 1, 1, 0}},
-		{"10 g", [4]float64{0, 1, 1, 0}},
-		{"4 g", [4]float64{0, 1, 1, 0.152587890625}},
-		{" 0.5 g ", [4]float64{0, 1, 0.7724761962890625, 1}},
+		{"32 g", [4]float64{1, 1, 0, 0}},           // as far off as one can be
+		{"24 g", [4]float64{1, 1, faded(1), 0}},    // as far off as an error usually goes
+		{"28 g", [4]float64{1, 1, 1.0 / 2187, 0}},  // twice as far: a doubt is left
+		{"22g", [4]float64{1, 1, faded(0.5), 0}},   // half as far
+		{"20 g", [4]float64{1, 1, 1, 0}},           // at the end of both ranges
+		{"19 g", [4]float64{faded(0.25), 1, 1, 0}}, // of sound, a quarter
+		{"17.00 g", [4]float64{faded(0.75), 1, 1, 0}},
+		{"8 g", [4]float64{0, 1, 1, faded(1.75)}},
+		{"4 g", [4]float64{0, 1, 1, faded(0.75)}},
+		{" 0.5 g ", [4]float64{0, 1, faded(0.125), 1}},
 	} {
 		got, _ := chancesOf(t, l, `reading = "`+row.reading+"\"\nby = \"hand\"")
 		sum, c := 0.0, &comparison{T: t}
@@ -71,7 +76,9 @@ func TestReadings(t *testing.T) {
 
 // TestReadingOfOneState: a reading that only one state explains is that state.
 func TestReadingOfOneState(t *testing.T) {
-	l := patched(t, append(measuredShoe, patch{"families/quillmore-t3.toml", `{ id = "oxidised",`, `{ id = "oxidised", range = { from = 20 },`})...)
+	l := patched(t, append(measuredShoe,
+		patch{"families/quillmore-t3.toml", "within = 4", "within = 2"}, // 12 g lies out of reach of the other ranges
+		patch{"families/quillmore-t3.toml", `{ id = "oxidised",`, `{ id = "oxidised", range = { from = 20 },`})...)
 	for _, by := range []string{"hand", "photo", "seller"} {
 		read, a := chancesOf(t, l, `reading = "12 g"`+"\nby = \""+by+`"`)
 		found, b := chancesOf(t, l, `state = "weak-spring"`+"\nby = \""+by+`"`)

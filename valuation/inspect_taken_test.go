@@ -1,6 +1,7 @@
 package valuation_test
 
 import (
+	"math"
 	"testing"
 
 	"lotgauge/valuation"
@@ -25,7 +26,7 @@ func TestCoarseReadings(t *testing.T) {
 		c, _ := n.Check("point:wheels")
 		return float64(c.Answers[0].Chance)
 	}
-	if coarse, fine := sound("13 mm"), sound("13.0 mm"); coarse <= 0.01 || fine != 0 {
+	if coarse, fine := sound("13 mm"), sound("13.0 mm"); coarse <= 0.01 || fine != 0 { // a whole millimetre off, and ten tenths
 		t.Errorf("13 mm leaves %v, 13.0 mm %v", coarse, fine)
 	}
 	if a, b := sound("13.9 mm"), sound("13.90 mm"); a != b {
@@ -40,11 +41,16 @@ func TestTaken(t *testing.T) {
 		t.Errorf("right is %q", c.Right)
 	}
 	for reading, want := range map[string]valuation.Taken{
-		"13.9 mm":  {Against: "below 14.0 mm", Right: "14.0 to 14.1 mm"},
+		"13.95 mm": {Against: "just below 14.0 mm", Right: "14.0 to 14.1 mm", Likeliest: "other", Chance: 0.78},
+		"13.9 mm":  {Against: "just below 14.0 mm", Right: "14.0 to 14.1 mm", Likeliest: "other", Chance: 0.94},
+		"13.8 mm":  {Against: "below 14.0 mm", Right: "14.0 to 14.1 mm", Likeliest: "other", Chance: 1},
 		"14.05 mm": {Against: "right, 14.0 to 14.1 mm", Right: "14.0 to 14.1 mm"},
-		"40 mm":    {Against: "above 14.1 mm", Right: "14.0 to 14.1 mm", Implausible: true},
+		"40 mm":    {Against: "above 14.1 mm", Right: "14.0 to 14.1 mm", Implausible: true, Likeliest: "other", Chance: 1},
 	} {
-		if got, ok := n.Taken("point:wheels", reading); !ok || got != want {
+		answer(t, n, "point:wheels", reading)
+		got, ok := n.Taken("point:wheels", reading)
+		got.Chance = valuation.Share(math.Round(float64(got.Chance)*100) / 100)
+		if !ok || got != want {
 			t.Errorf("%s: %+v", reading, got)
 		}
 	}

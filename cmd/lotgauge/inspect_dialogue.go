@@ -192,6 +192,7 @@ func (d *dialogue) answer(ctx context.Context, r request) (bool, error) {
 		d.n.Back()
 		return false, err
 	}
+	taken, _ = d.n.Taken(c.Key(), r.answer) // what is likeliest has changed
 	return true, d.stand(c, spoken(answered(c, r.answer), taken), before)
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"strings"
 
 	"lotgauge/valuation"
@@ -13,7 +14,11 @@ func spoken(answer string, taken valuation.Taken) string {
 	if taken.Against == "" {
 		return answer
 	}
-	return answer + ": " + taken.Against
+	text := answer + ": " + taken.Against
+	if taken.Likeliest != "" {
+		text += fmt.Sprintf(", most likely %s (%.0f%%)", taken.Likeliest, 100*taken.Chance)
+	}
+	return text
 }
 
 // confirm questions a reading that is rather a slip. At a keyboard it asks

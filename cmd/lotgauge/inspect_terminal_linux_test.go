@@ -219,7 +219,7 @@ func TestSlipAtTerminal(t *testing.T) {
 		}
 		x.types(answer)
 	}
-	x.sees("Wheels: 40 mm: above 14.1 mm.")
+	x.sees("Wheels: 40 mm: above 14.1 mm, most likely exchanged (100%).")
 	x.sees("q stop")
 	x.raw()
 	x.types("q")

@@ -26,15 +26,23 @@ func (p *Point) Right() string {
 	return ""
 }
 
-// Against says where a reading lies against a range, "below 14.0 mm".
+// Against says where a reading lies against a range, "below 14.0 mm", or "just
+// below 14.0 mm" where an error may have put it there.
 func (m *Measure) Against(r Range, value float64) string {
+	side, off, end := "", 0.0, 0.0
 	switch {
 	case value < r.From:
-		return "below " + m.amount(r, r.From)
+		side, off, end = "below ", r.From-value, r.From
 	case value > r.To:
-		return "above " + m.amount(r, r.To)
+		side, off, end = "above ", value-r.To, r.To
+	default:
+		return "right, " + m.Limits(r)
 	}
-	return "right, " + m.Limits(r)
+	const nothing = 1e-9 // what decimals lose as binary fractions
+	if off <= m.Within+nothing {
+		side = "just " + side
+	}
+	return side + m.amount(r, end)
 }
 
 // amount is an end of a range with its unit, with as many decimals as the ends

@@ -16,11 +16,13 @@ func TestLimitsInWords(t *testing.T) {
 		value         float64
 		limits, found string
 	}{
-		{mm, checklist.Range{From: 14, To: 14.1}, 13.9, "14.0 to 14.1 mm", "below 14.0 mm"},
+		{mm, checklist.Range{From: 14, To: 14.1}, 13.9, "14.0 to 14.1 mm", "just below 14.0 mm"},
+		{mm, checklist.Range{From: 14, To: 14.1}, 13.89, "14.0 to 14.1 mm", "below 14.0 mm"},
 		{mm, checklist.Range{From: 14, To: 14.1}, 14, "14.0 to 14.1 mm", "right, 14.0 to 14.1 mm"},
-		{mm, checklist.Range{From: 14, To: 14.125}, 14.2, "14.000 to 14.125 mm", "above 14.125 mm"},
-		{volts, checklist.Range{From: 16, To: math.Inf(1)}, 15, "at least 16 V", "below 16 V"},
-		{volts, checklist.Range{From: math.Inf(-1), To: 24}, 25, "at most 24 V", "above 24 V"},
+		{mm, checklist.Range{From: 14, To: 14.125}, 14.2, "14.000 to 14.125 mm", "just above 14.125 mm"},
+		{volts, checklist.Range{From: 16, To: math.Inf(1)}, 15, "at least 16 V", "just below 16 V"},
+		{volts, checklist.Range{From: math.Inf(-1), To: 24}, 25, "at most 24 V", "just above 24 V"},
+		{volts, checklist.Range{From: math.Inf(-1), To: 24}, 26, "at most 24 V", "above 24 V"},
 	} {
 		if got := row.m.Limits(row.r); got != row.limits {
 			t.Errorf("%v: %q, want %q", row.r, got, row.limits)
