@@ -3,6 +3,7 @@ package checklists
 import (
 	"bytes"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 
@@ -105,5 +106,30 @@ func TestScarceVersionsCostMore(t *testing.T) {
 		if common.Group != scarce.Group || ratio < 3 || ratio > 4.5 {
 			t.Errorf("%s costs %.2f times %s of group %q", x.scarce, ratio, x.common, common.Group)
 		}
+	}
+}
+
+// TestMind: what no picture shows is either inside or needs no opening, and only
+// the family can say which.
+func TestMind(t *testing.T) {
+	opened := 0
+	for id, f := range readAll(t) {
+		for i := range f.Points {
+			p := &f.Points[i]
+			if p.Mind == nil && !slices.Contains(p.See, "photo") {
+				t.Errorf("%s: %s does not say what to mind", id, p.ID)
+			}
+			if slices.Contains(p.Mind, checklist.MindOpening) {
+				opened++
+			}
+			if p.ID == "motor" || p.ID == "brushes" || p.ID == "commutator" {
+				if !slices.Contains(p.Mind, checklist.MindOpening) {
+					t.Errorf("%s: %s is looked at from outside", id, p.ID)
+				}
+			}
+		}
+	}
+	if opened < 30 {
+		t.Errorf("%d checks open something", opened)
 	}
 }

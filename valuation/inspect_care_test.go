@@ -15,7 +15,7 @@ func TestCareOfChecks(t *testing.T) {
 		n := inspectListing(t, l, x, valuation.InspectOptions{Options: valuation.Options{Draws: 500}, Here: here})
 		for key, want := range map[string][2]bool{
 			"point:match": {true, false}, "point:commutator": {true, false}, "point:brushes": {true, false},
-			"point:reverser-spring": {true, false}, "point:reverser": {true, true}, "point:pantograph-front": {false, false},
+			"point:reverser-spring": {true, false}, "point:reverser": {true, true}, "point:lamps": {false, true}, "point:tyres": {false, false}, "point:pantograph-front": {false, false},
 			"variant:pellworth-ce4": {false, false}, "symptom:no-movement": {false, true},
 		} {
 			c, ok := n.Check(key)
@@ -24,6 +24,49 @@ func TestCareOfChecks(t *testing.T) {
 			}
 			if ok && [2]bool{c.Opens, c.Powered} != want {
 				t.Errorf("%s by %v: opens %v, powered %v", key, here, c.Opens, c.Powered)
+			}
+		}
+	}
+}
+
+// What a family says is to be minded counts, and where it says nothing what can
+// settle the check does; whoever only asks or looks at pictures minds nothing.
+func TestMindOfChecks(t *testing.T) {
+	const points = only + `
+[[point]]
+id = "said"
+see = ["photo", "hand", "seller"]
+mind = ["opening", "power", "solvent"]
+state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
+[[point]]
+id = "nothing"
+see = ["hand"]
+mind = []
+state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
+[[point]]
+id = "hand"
+see = ["hand", "track"]
+state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
+[[point]]
+id = "photo"
+see = ["photo"]
+state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
+[[point]]
+id = "track"
+see = ["track"]
+state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
+`
+	l := bench(t, points)
+	for here, want := range map[string]map[string][3]bool{
+		valuation.ByHand:   {"said": {true, true, true}, "nothing": {}, "hand": {true, false, false}, "photo": {}},
+		valuation.ByTrack:  {"hand": {true, false, false}, "track": {false, true, false}},
+		valuation.BySeller: {"said": {}},
+	} {
+		n := inspect(t, l, "40", valuation.InspectOptions{Here: []string{here}})
+		for id, minded := range want {
+			c, ok := n.Check("point:" + id)
+			if got := [3]bool{c.Opens, c.Powered, c.Solvent}; !ok || got != minded {
+				t.Errorf("%s by %s: %v, %v", id, here, ok, got)
 			}
 		}
 	}

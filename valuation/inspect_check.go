@@ -1,7 +1,6 @@
 package valuation
 
 import (
-	"regexp"
 	"slices"
 
 	"lotgauge/valuation/checklist"
@@ -38,7 +37,8 @@ type Check struct {
 	With string
 
 	// Opens: something may have to be opened to see it. Powered: it takes power.
-	Opens, Powered bool
+	// Solvent: a solvent, oil or an eraser comes near it.
+	Opens, Powered, Solvent bool
 
 	Answers []CheckAnswer
 	// Measure is what can be measured instead of named, nil for nothing; Right is
@@ -164,7 +164,7 @@ func (n *Inspection) check(s subject) Check {
 	if s.kind == CheckPoint {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
-		c.Opens, c.Powered = opens(p, s.by), powered(p, s.by)
+		c.mind(p)
 		if !n.measured(p.ID, s.by) {
 			c.Measure, c.Right = p.Measure, p.Right()
 		}
@@ -172,20 +172,21 @@ func (n *Inspection) check(s subject) Check {
 	return c
 }
 
-// opens tells whether something may have to be opened for a check: what no picture
-// would show is inside, and so is what the checklist itself looks for inside.
-func opens(p *checklist.Point, by string) bool {
-	near := by == ByHand || by == ByTrack
-	return near && slices.Contains(p.See, ByHand) && (!slices.Contains(p.See, ByPhoto) || inside.MatchString(p.How))
-}
-
-// inside is how checklists say that a thing is within the model.
-var inside = regexp.MustCompile(`(?i)\binside\b`)
-
-// powered tells whether a check takes power: where only a track can settle it, or
-// volts are measured. What the hand can settle needs none.
-func powered(p *checklist.Point, by string) bool {
-	return by == ByTrack && !slices.Contains(p.See, ByHand) || p.Measure != nil && p.Measure.Unit == "V"
+// mind says what a check takes that is to be minded: as the family says, or else by
+// what can settle it. What no picture would show is inside, and what the hand can
+// settle needs no power.
+func (c *Check) mind(p *checklist.Point) {
+	if c.By != ByHand && c.By != ByTrack {
+		return // somebody else has it in the hand
+	}
+	if p.Mind == nil {
+		hand := slices.Contains(p.See, ByHand)
+		c.Opens, c.Powered = hand && !slices.Contains(p.See, ByPhoto), c.By == ByTrack && !hand
+		return
+	}
+	c.Opens = slices.Contains(p.Mind, checklist.MindOpening)
+	c.Powered = slices.Contains(p.Mind, checklist.MindPower)
+	c.Solvent = slices.Contains(p.Mind, checklist.MindSolvent)
 }
 
 // measured tells whether the listing had a reading of a point by the same evidence

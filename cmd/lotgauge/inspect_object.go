@@ -52,6 +52,7 @@ var inShort = []string{
 // What to mind before one check.
 const (
 	carePower = "Power only from your own supply: tested, isolated, within the model's rating. Not from the old transformer on the table, and no battery unless its voltage suits: a decoder or a coil may not stand it."
+	careClean = "No solvent, oil or eraser without the owner's leave, and none near lettering: it takes off print and crazes plastic."
 	careLeave = "Where something is in the way of seeing it: only with the seller's leave is anything opened, unscrewed or unclipped."
 )
 
@@ -63,6 +64,9 @@ func care(c valuation.Check) []string {
 	}
 	if c.Powered {
 		out = append(out, carePower)
+	}
+	if c.Solvent {
+		out = append(out, careClean)
 	}
 	return out
 }

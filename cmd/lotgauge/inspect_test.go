@@ -328,3 +328,20 @@ func TestReaderGivesUp(t *testing.T) {
 		}
 	}
 }
+
+// A check is warned of by what it takes, and by no more.
+func TestCare(t *testing.T) {
+	for _, row := range []struct {
+		check valuation.Check
+		want  []string
+	}{
+		{valuation.Check{}, nil},
+		{valuation.Check{Opens: true}, []string{careLeave}},
+		{valuation.Check{Powered: true}, []string{carePower}},
+		{valuation.Check{Opens: true, Powered: true, Solvent: true}, []string{careLeave, carePower, careClean}},
+	} {
+		if diff := cmp.Diff(row.want, care(row.check)); diff != "" {
+			t.Errorf("%+v:\n%s", row.check, diff)
+		}
+	}
+}

@@ -98,6 +98,9 @@ type Point struct {
 	// See is the evidence that can settle it: hand, track, photo, seller. It is
 	// never empty.
 	See []string
+	// Mind is what checking it takes that is to be minded, see below. It is nil
+	// where the file does not say, and empty where it says that there is nothing.
+	Mind []string
 	// Minutes is the time to check it in the hand, default 0.
 	Minutes float64
 	// Applies tells per variant whether it has the point at all.
@@ -111,6 +114,13 @@ type Point struct {
 	// States are at least two, the sound one first: what all remedies lead to.
 	States []State
 }
+
+// What is to be minded of a check: with whose leave, and on what supply.
+const (
+	MindOpening = "opening" // something may have to be opened, unscrewed or unclipped
+	MindPower   = "power"   // it is tried under power
+	MindSolvent = "solvent" // a solvent, oil or an eraser comes near it
+)
 
 // Phrases is a text by language, a tag of two lower-case letters. It is nil
 // where the file has none.

@@ -55,7 +55,7 @@ func TestWrongTypes(t *testing.T) {
 		{`\b\w+ = ("[^"\n]*")`, []string{"7", "1.5", "true", "1979-05-27", "[7]", "{ a = 7 }"}, 60},
 		{`\b\w+ = ([0-9.]+)\b`, []string{`"x"`, "true", "-1", "nan", "inf", "1979-05-27", "[1]", "{ a = 1 }"}, 24},
 		{`\b\w+ = (true|false)\b`, []string{`"true"`, "1", "[true]", "{ a = true }"}, 3},
-		{`\b(?:options|years|see|yields|state) = (\[[^\]\n]*\])`, []string{`"x"`, "1", "true", "[true]", "[[]]", "{ a = 1 }"}, 6},
+		{`\b(?:options|years|see|mind|yields|state) = (\[[^\]\n]*\])`, []string{`"x"`, "1", "true", "[true]", "[[]]", "{ a = 1 }"}, 6},
 		{`\b(?:fit|only|measure|range) = (\{[^}\n]*\})`, []string{`"x"`, "1", "[]", "[{}]"}, 7},
 	} {
 		for _, wrong := range row.wrong {
@@ -161,6 +161,7 @@ func TestRequired(t *testing.T) {
 		{`ask = "Could you show the front?"`, false},
 		{`weight = 3.5`, false},
 		{`see = ["photo", "hand"]`, false},
+		{`mind = ["opening", "power", "solvent"]`, false},
 		{`minutes = 0.5`, false},
 		{`feature = "lamps"`, false},
 		{`needed_to_run = true`, false},

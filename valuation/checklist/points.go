@@ -16,6 +16,7 @@ import (
 //	ask = "Could you show both pantographs raised, from the side?"
 //	weight = 8
 //	see = ["photo", "hand"]
+//	mind = ["opening", "power"]
 //	minutes = 1
 //	only = { reverser = ["relay"] }
 //	feature = "pantograph"
@@ -33,6 +34,7 @@ func (r *reader) readPoints(t *diag.Table) {
 			Ask:         phrases(c),
 			Weight:      c.Number("weight", 1, 0, maxWeight),
 			See:         see(c, "hand"),
+			Mind:        mind(c),
 			Minutes:     c.Number("minutes", 0, 0, maxMinutes),
 			Applies:     r.only(c),
 			Feature:     -1,

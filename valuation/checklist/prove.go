@@ -138,6 +138,7 @@ func (p *prover) supplies() []Supply {
 func (p *prover) points() {
 	for i, t := range p.root.Children("point") {
 		warnMeasure(t, p.fam.Points[i])
+		warnMind(t, p.fam.Points[i])
 		for k, c := range t.Children("state") {
 			s := p.fam.Points[i].States[k]
 			if !p.occurs(s) {
@@ -145,6 +146,14 @@ func (p *prover) points() {
 			}
 			warnRemedy(c, s, k == 0)
 		}
+	}
+}
+
+// warnMind warns of something to mind of a point that nobody has in the hand.
+func warnMind(t *diag.Table, p Point) {
+	handled := slices.Contains(p.See, "hand") || slices.Contains(p.See, "track")
+	if len(p.Mind) > 0 && !handled {
+		t.Warn("mind", "nothing to mind: neither hand nor track settles it", `"hand" or "track" in see`, "")
 	}
 }
 

@@ -100,8 +100,8 @@ func TestReadParts(t *testing.T) {
 	}
 	text := read(t, "testdata/every-key.toml")
 	for _, row := range []struct{ old, new, want string }{
-		{`id = "lamp-black"`, "id = 5", "95:6: part[2].id: found the number 5"},
-		{"[[part]]\nid = \"lamp-black\"", "[[prat]]\nid = \"lamp-black\"", "94:3: prat: unknown key: try part"},
+		{`id = "lamp-black"`, "id = 5", "96:6: part[2].id: found the number 5"},
+		{"[[part]]\nid = \"lamp-black\"", "[[prat]]\nid = \"lamp-black\"", "95:3: prat: unknown key: try part"},
 	} {
 		_, diags := ReadParts(diag.ReadDocument("", strings.NewReader(strings.Replace(text, row.old, row.new, 1))))
 		if len(diags) != 1 || !strings.HasPrefix(diags.Error(), row.want) {

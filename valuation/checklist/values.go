@@ -94,15 +94,34 @@ func see(t *diag.Table, usual string) []string {
 		return []string{usual}
 	}
 	ways := t.Texts(key)
-	for i, by := range ways {
-		if !slices.Contains(evidence[:], by) {
-			t.ReportItem(key, i, "unknown evidence "+quoted(by), anyOf(evidence[:]), try(near(by, evidence[:])))
-		} else if slices.Contains(ways[:i], by) {
-			t.ReportItem(key, i, quoted(by)+" named twice", "each once", "")
-		}
-	}
+	eachOnce(t, key, "evidence", ways, evidence[:])
 	if len(ways) == 0 {
 		t.Report(key, "nothing settles it", "at least one of "+anyOf(evidence[:]), "")
 	}
 	return ways
+}
+
+// minded is what may be named as to be minded of a check.
+var minded = [...]string{MindOpening, MindPower, MindSolvent}
+
+// mind reads what is to be minded of a check, nil where that is not said.
+func mind(t *diag.Table) []string {
+	const key = "mind"
+	if !t.Has(key) {
+		return nil
+	}
+	named := append([]string{}, t.Texts(key)...)
+	eachOnce(t, key, "thing to mind", named, minded[:])
+	return named
+}
+
+// eachOnce reports words that are none of the known ones, or are there twice.
+func eachOnce(t *diag.Table, key, kind string, words, known []string) {
+	for i, word := range words {
+		if !slices.Contains(known, word) {
+			t.ReportItem(key, i, "unknown "+kind+" "+quoted(word), anyOf(known), try(near(word, known)))
+		} else if slices.Contains(words[:i], word) {
+			t.ReportItem(key, i, quoted(word)+" named twice", "each once", "")
+		}
+	}
 }
