@@ -48,7 +48,7 @@ name of a state, a reading ("13.9 mm"), one of the words cannot tell, skip,
 back, stop, go on, or CHECK=ANSWER for another check than the one asked, such
 as tyres=worn. In a file of answers # begins a remark, and an answer that is
 none is an error. A newer answer to a check takes the place of the older one.
-At a keyboard Escape and Enter leave the line that : or m begins.
+At a keyboard Escape leaves the line that : or m begins.
 
 Evidence is what hand and eye can tell; --track adds what a test track can, on
 your own tested supply. Nothing is opened without the seller's leave.`

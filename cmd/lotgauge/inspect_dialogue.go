@@ -98,7 +98,7 @@ func (d *dialogue) prompt(c valuation.Check, more bool) string {
 	case c.Measure != nil:
 		keys = append(keys, "m measured")
 	}
-	if d.from.live() && more {
+	if d.from.live() {
 		keys = slices.Insert(keys, slices.Index(keys, "q stop"), ": CHECK=ANSWER")
 	}
 	if d.Layout.Width < roomy {
@@ -153,7 +153,7 @@ func (d *dialogue) typed(ctx context.Context, r request) (moved, stop bool, err 
 		prompt += ": "
 	}
 	text, err := d.from.ask(ctx, prompt, true)
-	if err != nil || leaves(text) {
+	if err != nil || leaves(text) || strings.TrimSpace(text) == "" {
 		return false, false, err
 	}
 	if r.reading {

@@ -31,7 +31,7 @@ func (k *keyboard) ask(ctx context.Context, prompt string, line bool) (string, e
 		return "", unwritten(err)
 	}
 	if line {
-		return k.reader.read(ctx, true)
+		return k.line(ctx, prompt)
 	}
 	text, err := k.key(ctx)
 	shown := text
@@ -69,8 +69,8 @@ func (k *keyboard) place() (diag.Pos, bool) { return diag.Pos{}, false }
 
 func (k *keyboard) live() bool { return true }
 
-// forget drops what was typed ahead. The terminal has to hand over single keys
-// for that.
+// forget drops what is typed on, until the keys pause. The terminal has to hand
+// over single ones for that.
 func (k *keyboard) forget() {
 	fd := int(k.file.Fd())
 	was, err := term.MakeRaw(fd)

@@ -17,8 +17,11 @@ func (d *dialogue) object(diags diag.List) error {
 		}
 		return diags.Err()
 	}
-	d.from.forget()
-	return d.print(func(w io.Writer) error { return table.InspectObjection(w, diags, d.Layout) })
+	err := d.print(func(w io.Writer) error { return table.InspectObjection(w, diags, d.Layout) })
+	if err == nil {
+		d.from.forget()
+	}
+	return err
 }
 
 func (d *dialogue) objectText(what string) error {

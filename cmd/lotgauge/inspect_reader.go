@@ -56,12 +56,12 @@ func (r *reader) read(ctx context.Context, line bool) (string, error) {
 	}
 }
 
-// typedAhead is how soon keys come that were typed before an objection could be
-// read.
-const typedAhead = 50 * time.Millisecond
+// pause is how long no key comes when somebody has stopped to look: those who type
+// on need a fifth of a second from key to key (a choice, no source).
+const pause = 400 * time.Millisecond
 
-// drop throws away the keys that come at once. The key that it then waits for is
-// the next to be read; so is one that ends the program.
+// drop throws away the keys that come before a pause. The key that it then waits
+// for is the next to be read; so is one that ends the program.
 func (r *reader) drop() {
 	for {
 		if !r.pending {
@@ -75,7 +75,7 @@ func (r *reader) drop() {
 				return
 			}
 			r.pending = false
-		case <-time.After(typedAhead):
+		case <-time.After(pause):
 			return
 		}
 	}
@@ -100,17 +100,28 @@ func lineOf(in *bufio.Reader) (string, error) {
 	return string(b), nil
 }
 
-// escape begins what arrow keys and the like send.
-const escape = 0x1b
+// escape is the Escape key, and begins what arrow keys and the like send.
+const escape = '\x1b'
 
-// key reads one key: a character. What comes with an escape is thrown away.
+// sequence stands for all that begins with an escape: no key that is known.
+const sequence = "\x1b["
+
+// key reads one key: a character, or the whole of what another key sends.
 func key(in *bufio.Reader) (string, error) {
 	c, _, err := in.ReadRune()
 	if err != nil {
 		return "", err
 	}
-	if c == escape {
-		_, err = in.Discard(in.Buffered())
+	if c != escape || in.Buffered() == 0 {
+		return string(c), nil
 	}
-	return string(c), err
+	if next, _ := in.Peek(1); next[0] < ' ' {
+		return string(escape), nil // a key of its own, and another after it
+	}
+	c, _, err = in.ReadRune()
+	for ends := c != '[' && c != 'O'; err == nil && !ends && in.Buffered() > 0; {
+		c, _, err = in.ReadRune()
+		ends = c >= '@' && c <= '~'
+	}
+	return sequence, err
 }

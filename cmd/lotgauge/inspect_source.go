@@ -26,8 +26,9 @@ type source interface {
 	place() (at diag.Pos, strict bool)
 	// live tells whether somebody sits at a keyboard, who can be asked back.
 	live() bool
-	// forget throws away what was typed already, where somebody is live: after a
-	// mistake it was meant for something else. Elsewhere each line is an answer.
+	// forget throws away what is typed on without a pause, where somebody is live:
+	// after a mistake it was meant for something else. Elsewhere each line is an
+	// answer.
 	forget()
 }
 

@@ -181,7 +181,10 @@ func TestMistakesAtTerminal(t *testing.T) {
 	x := openConsole(t, "inspect", "quillmore-t1", "--data", base, "--ask", "88", "--color", "never", "-o", file)
 	x.sees(": CHECK=ANSWER, q stop: ")
 	x.raw()
-	x.types("m13 V")
+	for _, key := range []string{"m", "1", "3", " V\n"} { // as fast as a hand types
+		x.types(key)
+		time.Sleep(100 * time.Millisecond)
+	}
 	x.sees(`No answer "m"`)
 	x.sees("q stop: ")
 	x.raw()
@@ -191,7 +194,9 @@ func TestMistakesAtTerminal(t *testing.T) {
 	x.raw()
 	x.types(":")
 	x.sees("CHECK=ANSWER: ")
-	x.types("tyres=perished\x1b\n")
+	x.types("tyres=perished")
+	x.sees("tyres=perished")
+	x.types("\x1b")
 	x.sees("q stop: ")
 	x.raw()
 	x.types("q")
@@ -199,6 +204,28 @@ func TestMistakesAtTerminal(t *testing.T) {
 	if text, err := os.ReadFile(file); err != nil || strings.Contains(string(text), "finding") {
 		t.Errorf("%v: %s", err, text)
 	}
+}
+
+// A line can be mended before it is entered; arrow keys do nothing to it.
+func TestLineAtTerminal(t *testing.T) {
+	x := openConsole(t, "inspect", "quillmore-t1", "--data", base, "--ask", "88", "--color", "never", "-o", filepath.Join(t.TempDir(), "find.toml"))
+	for _, row := range []struct{ keys, want string }{
+		{"\x1b", ""}, {"\r", ""}, {"tyres=souné\x7f\bnd\x1b[Dg\x7f\r", "Traction tyres: sound."},
+		{"motor=tired\x15tyres=\x1b[3~\tperished\n", "Traction tyres: perished."},
+	} {
+		x.sees("q stop: ")
+		x.raw()
+		x.types(":")
+		x.sees("CHECK=ANSWER: ")
+		x.types(row.keys)
+		x.sees(row.want)
+	}
+	x.sees("q stop: ")
+	x.raw()
+	x.types(":")
+	x.sees("CHECK=ANSWER: ")
+	x.types("\x04")
+	x.ends(exitDone)
 }
 
 // A reading that is rather a slip is asked back.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"errors"
@@ -342,6 +343,36 @@ func TestCare(t *testing.T) {
 	} {
 		if diff := cmp.Diff(row.want, care(row.check)); diff != "" {
 			t.Errorf("%+v:\n%s", row.check, diff)
+		}
+	}
+}
+
+// A key is a character, and all that another key sends is one; Escape is itself.
+func TestKeys(t *testing.T) {
+	for _, row := range []struct {
+		typed string
+		want  []string
+	}{
+		{"1é", []string{"1", "é"}},
+		{"\x1b", []string{"\x1b"}},
+		{"\x1b\r", []string{"\x1b", "\r"}},
+		{"\x1b[A2", []string{sequence, "2"}},
+		{"\x1b[3;5~2", []string{sequence, "2"}},
+		{"\x1bOP2", []string{sequence, "2"}},
+		{"\x1b12", []string{sequence, "2"}}, // a key with Alt
+		{"\x1b[", []string{sequence}},
+	} {
+		in := bufio.NewReader(strings.NewReader(row.typed))
+		var got []string
+		for {
+			text, err := key(in)
+			if err != nil {
+				break
+			}
+			got = append(got, text)
+		}
+		if diff := cmp.Diff(row.want, got); diff != "" {
+			t.Errorf("%q:\n%s", row.typed, diff)
 		}
 	}
 }
