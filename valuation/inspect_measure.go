@@ -113,6 +113,8 @@ func (a *appraiser) readingChance(b belief.Finding) Share {
 
 // A Taken is what a reading is taken for.
 type Taken struct {
+	// Title is that of the point.
+	Title string
 	// Against says where it lies against the readings of a sound one, "below
 	// 14.0 mm"; empty where a sound one may read anything.
 	Against string
@@ -126,22 +128,32 @@ type Taken struct {
 	Right       string
 }
 
+// String is what it is taken for in words, "below 14.0 mm, most likely exchanged
+// (98%)".
+func (t Taken) String() string {
+	if t.Likeliest == "" {
+		return t.Against
+	}
+	return fmt.Sprintf("%s, most likely %s (%.0f%%)", t.Against, t.Likeliest, 100*t.Chance)
+}
+
 // Taken is what an answer to the check of a key is taken for, if it is a reading.
 func (n *Inspection) Taken(key, answer string) (Taken, bool) {
-	s, ok := n.subject(key)
-	if !ok || s.kind != CheckPoint || n.a.family.Points[s.index].Measure == nil {
+	id, _ := strings.CutPrefix(key, CheckPoint+":")
+	i := n.a.family.PointIndex(id)
+	if id == key || i < 0 || n.a.family.Points[i].Measure == nil {
 		return Taken{}, false
 	}
-	p := &n.a.family.Points[s.index]
+	p := &n.a.family.Points[i]
 	value, err := parseReading(answer, p.Measure)
 	if err != nil {
 		return Taken{}, false
 	}
-	out := Taken{Right: p.Right(), Implausible: p.Implausible(value)}
+	out := Taken{Title: p.Title, Right: p.Right(), Implausible: p.Implausible(value)}
 	if r := p.States[0].Range; r != nil {
 		out.Against = p.Measure.Against(*r, value)
 		if value < r.From || value > r.To {
-			out.Likeliest, out.Chance = n.likeliest(s)
+			out.Likeliest, out.Chance = n.likeliest(subject{kind: CheckPoint, index: i})
 		}
 	}
 	return out, true

@@ -50,9 +50,16 @@ func TestTaken(t *testing.T) {
 		answer(t, n, "point:wheels", reading)
 		got, ok := n.Taken("point:wheels", reading)
 		got.Chance = valuation.Share(math.Round(float64(got.Chance)*100) / 100)
+		want.Title = "wheels"
 		if !ok || got != want {
 			t.Errorf("%s: %+v", reading, got)
 		}
+	}
+	if got := (valuation.Taken{Against: "below 14.0 mm", Likeliest: "other", Chance: 0.976}).String(); got != "below 14.0 mm, most likely other (98%)" {
+		t.Error(got)
+	}
+	if got := (valuation.Taken{Against: "right, 14.0 to 14.1 mm"}).String(); got != "right, 14.0 to 14.1 mm" {
+		t.Error(got)
 	}
 	for _, row := range [][2]string{{"point:wheels", "sound"}, {"variant:f", "14 mm"}, {"point:gone", "14 mm"}} {
 		if got, ok := n.Taken(row[0], row[1]); ok {

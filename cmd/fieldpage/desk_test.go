@@ -156,6 +156,28 @@ func TestListingReadsBack(t *testing.T) {
 	}
 }
 
+// TestReadings: what a reading was taken for is told, whoever read it, and one
+// that is rather a slip is marked.
+func TestReadings(t *testing.T) {
+	d := opened(t)
+	f := find{Title: "t", Family: largest, Buy: "stall-cash"}
+	for _, row := range []struct {
+		reading, by, taken string
+		far                bool
+	}{
+		{"14.05 mm", "hand", "right, 14.0 to 14.1 mm", false},
+		{"13.7 mm", "seller", "below 14.0 mm, most likely oxidised (", false},
+		{"40 mm", "hand", "above 14.1 mm, most likely exchanged (100%)", true},
+	} {
+		f.Findings = []finding{{Point: "wheels", Reading: row.reading, By: row.by}}
+		v := ask[figureView](t, d, "figure", question{Find: f, Draws: 200, Here: []string{row.by}})
+		if len(v.Readings) != 1 || !strings.HasPrefix(v.Readings[0].Taken, row.taken) || v.Readings[0].Far != row.far ||
+			v.Readings[0].Title != "Wheels" || v.Readings[0].Point != "wheels" || v.Readings[0].Reading != row.reading {
+			t.Errorf("%s: %+v", row.reading, v.Readings)
+		}
+	}
+}
+
 // TestFigure: the figures shown are those of the appraisal.
 func TestFigure(t *testing.T) {
 	d := opened(t)

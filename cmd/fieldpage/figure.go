@@ -23,6 +23,7 @@ type figureView struct {
 	Checks      []checkView   `json:"checks"` // all that are left here, best first
 	Absent      []string      `json:"absent"` // ids of points that the model does not have
 	Variants    []chanceView  `json:"variants"`
+	Readings    []readingView `json:"readings"`
 	Rules       []ruleView    `json:"rules"`
 	Warnings    []string      `json:"warnings"`
 	Missing     []missingView `json:"missing"`
@@ -55,6 +56,15 @@ type worthView struct {
 type chanceView struct {
 	ID     string  `json:"id"`
 	Chance float64 `json:"chance"`
+}
+
+// readingView is a reading and what it is taken for.
+type readingView struct {
+	Point   string `json:"point"`
+	Title   string `json:"title"` // of the point
+	Reading string `json:"reading"`
+	Taken   string `json:"taken"` // "" where a sound one may read anything
+	Far     bool   `json:"far"`   // from what any state reads: it is rather a slip
 }
 
 type ruleView struct {
@@ -96,6 +106,7 @@ func newFigure(c *course) *figureView {
 	for _, m := range s.Missing {
 		v.Missing = append(v.Missing, missingView{Title: m.Title, Row: m.Row})
 	}
+	v.Readings = readings(c.inspection)
 	v.look(c.inspection, c.Find.Family, c.points)
 	return v
 }
@@ -105,6 +116,18 @@ func reasons(s *valuation.Standing) []string {
 	out := []string{}
 	for _, r := range s.Reasons {
 		out = append(out, r.Text)
+	}
+	return out
+}
+
+// readings are what was measured so far.
+func readings(n *valuation.Inspection) []readingView {
+	out := []readingView{}
+	for _, f := range n.Listing().Findings {
+		key := valuation.CheckPoint + ":" + f.Point
+		if taken, ok := n.Taken(key, f.Reading); ok {
+			out = append(out, readingView{Point: f.Point, Title: taken.Title, Reading: f.Reading, Taken: taken.String(), Far: taken.Implausible})
+		}
 	}
 	return out
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"fmt"
 	"strings"
 
 	"lotgauge/valuation"
@@ -14,11 +13,7 @@ func spoken(answer string, taken valuation.Taken) string {
 	if taken.Against == "" {
 		return answer
 	}
-	text := answer + ": " + taken.Against
-	if taken.Likeliest != "" {
-		text += fmt.Sprintf(", most likely %s (%.0f%%)", taken.Likeliest, 100*taken.Chance)
-	}
-	return text
+	return answer + ": " + taken.String()
 }
 
 // confirm questions a reading that is rather a slip. At a keyboard it asks

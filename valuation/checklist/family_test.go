@@ -26,7 +26,7 @@ func everyKey(t testing.TB) *Family {
 		Points: []Point{{
 			ID: "lamp-front", Title: "Front lamp", Area: "body", How: "Look at the rim",
 			Ask: Phrases{"en": "Could you show the front?"}, Weight: 3.5, See: []string{"photo", "hand"}, Minutes: 0.5,
-			Mind: []string{"opening", "power", "solvent"},
+			Mind:    []string{"opening", "power", "solvent"},
 			Applies: []bool{true, true}, Feature: 0, NeededToRun: true,
 			Measure: &Measure{What: "voltage at the lamp", Unit: "V", Within: 0.5, Source: "invented"},
 			States: []State{

@@ -44,8 +44,15 @@ function nextCheck(f) {
 
 function undoLine() {
   if (!now.last) return null;
-  return el("p", { class: "undo" }, el("span", {}, now.last), button("Take back", undo));
+  const read = readingsOf((r) => r.title + ": " + r.reading === now.last)[0];
+  return el("p", { class: "undo" }, el("span", {}, now.last + (read ? takenFor(read) : "")), button("Take back", undo));
 }
+
+// readingsOf are the readings of a find that are asked for, as the engine took them.
+const readingsOf = (which) => (now.figure ? now.figure.readings.filter(which) : []);
+
+// takenFor says what a reading was taken for, and questions one that is a slip.
+const takenFor = (r) => (r.taken && ": " + r.taken) + (r.far ? ". Far from what any state reads: is that what it reads?" : "");
 
 // trackButton says whether something can be tried here.
 function trackButton(r) {
@@ -158,6 +165,7 @@ function stateButtons(point) {
     el("div", { class: "choices" }, point.states.map((s, i) =>
       tapped(capital(s.title), point.title, s.title, { point: point.id, state: s.id, by },
         { class: i === 0 ? "sound" : "fault", "data-key": point.id + " " + s.id }))),
+    readingsOf((r) => r.point === point.id).map((r) => el("p", { class: r.far ? "care" : "hint" }, r.reading + takenFor(r))),
     point.measure && readingField(point.measure, point.id, (reading) => say(point.title + ": " + reading, { point: point.id, reading, by })),
   ];
 }
