@@ -154,7 +154,7 @@ func (n *Inspection) Back() bool {
 		n.steps = slices.Insert(n.steps, last.stood, *last.instead)
 	}
 	n.plan, n.standing = nil, nil
-	if last.finding != nil {
+	if last.finding != nil || last.instead != nil {
 		n.believe() // what was possible before the step is so again
 	}
 	return true

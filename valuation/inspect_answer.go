@@ -24,6 +24,7 @@ const (
 // such as "13.9 mm" where the check has a Measure, CannotTell or Skip. The check
 // need not be the next one. A newer answer to a check takes the place of the older
 // one; a reading that of a reading only, since the gauge tells less than the eye.
+// Who cannot tell after all takes back what was seen.
 // What the listing or another witness says stays beside it. Where the diagnostics
 // have errors, nothing was recorded.
 func (n *Inspection) Answer(c Check, answer string) diag.List {
@@ -44,7 +45,7 @@ func (n *Inspection) Answer(c Check, answer string) diag.List {
 // withdraw takes the earlier answer out that a newer one takes the place of.
 // First, because what can be answered at all may follow from it.
 func (n *Inspection) withdraw(key, answer string) (int, *step) {
-	if answer == CannotTell || answer == Skip {
+	if answer == Skip {
 		return 0, nil
 	}
 	s, _ := n.subject(key)
@@ -61,12 +62,16 @@ func (n *Inspection) withdraw(key, answer string) (int, *step) {
 	return at, &old
 }
 
-// Instead is the answer that the last one took the place of, empty for none.
+// Instead is the other answer that the last one took the place of, empty for none.
 func (n *Inspection) Instead() string {
-	if len(n.steps) == 0 || n.steps[len(n.steps)-1].instead == nil {
+	if len(n.steps) == 0 {
 		return ""
 	}
-	return n.steps[len(n.steps)-1].instead.Answer
+	last := &n.steps[len(n.steps)-1]
+	if last.instead == nil || last.instead.Answer == last.Answer {
+		return ""
+	}
+	return last.instead.Answer
 }
 
 // take records an answer beside all others.

@@ -11,6 +11,7 @@ import (
 func TestNewerAnswers(t *testing.T) {
 	for _, row := range []struct{ key, first, second string }{
 		{"point:wheels", "other", "sound"}, {"point:wheels", "13.9 mm", "40 mm"}, {"variant:f", "1", "2"},
+		{"point:wheels", "other", valuation.CannotTell},
 	} {
 		const two = `variant = [{ id = "1", guide = "100 EUR" }, { id = "2", guide = "90 EUR" }]`
 		n := inspect(t, bench(t, two+gauged[len(only):]), "60", valuation.InspectOptions{Options: valuation.Options{Draws: 500}})
@@ -20,7 +21,7 @@ func TestNewerAnswers(t *testing.T) {
 			t.Errorf("%v: the first is in the place of %q", row, n.Instead())
 		}
 		answer(t, n, row.key, row.second)
-		if got := n.Replies(); len(got) != 1 || got[0].Answer != row.second || n.Instead() != row.first || len(n.Listing().Findings) != 1 {
+		if got := n.Replies(); len(got) != 1 || got[0].Answer != row.second || n.Instead() != row.first || len(n.Listing().Findings) != found(row.second) {
 			t.Errorf("%v: %v, in the place of %q", row, got, n.Instead())
 		}
 		c, _ := n.Check(row.key)
@@ -43,5 +44,31 @@ func TestAnswersBesideOthers(t *testing.T) {
 	answer(t, n, "point:wheels", "other")
 	if got := n.Listing().Findings; len(got) != 3 || n.Instead() != "" {
 		t.Errorf("%+v", got)
+	}
+}
+
+// found is how many findings come of an answer.
+func found(answer string) int {
+	if answer == valuation.CannotTell {
+		return 0
+	}
+	return 1
+}
+
+// The same answer again is in the place of nothing else, and "cannot tell" leaves a
+// reading as it is.
+func TestAnswersThatChangeNothing(t *testing.T) {
+	n := inspect(t, bench(t, gauged), "60", valuation.InspectOptions{Options: valuation.Options{Draws: 500}})
+	for _, row := range []struct {
+		with  string
+		found int
+	}{{"other", 1}, {"other", 1}, {"13.9 mm", 2}, {valuation.CannotTell, 1}, {valuation.CannotTell, 1}} {
+		answer(t, n, "point:wheels", row.with)
+		if got := n.Listing().Findings; len(got) != row.found {
+			t.Errorf("after %s: %+v", row.with, got)
+		}
+	}
+	if f := n.Listing().Findings[0]; f.Reading != "13.9 mm" || n.Instead() != "" {
+		t.Errorf("%+v, in the place of %q", f, n.Instead())
 	}
 }
