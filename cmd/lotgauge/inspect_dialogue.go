@@ -196,7 +196,8 @@ func (d *dialogue) answer(ctx context.Context, r request) (bool, error) {
 	return true, d.stand(c, spoken(answered(c, r.answer), taken), before)
 }
 
-// named is the check that a name stands for: its key, or its id alone.
+// named is the check that a name stands for: its key, or its id alone; "variant"
+// is the catalogue number, as for lotgauge explain.
 func (d *dialogue) named(name string) (valuation.Check, bool) {
 	for _, kind := range []string{"", valuation.CheckPoint, valuation.CheckSymptom, valuation.CheckFeature, valuation.CheckVariant} {
 		key := name
@@ -206,6 +207,9 @@ func (d *dialogue) named(name string) (valuation.Check, bool) {
 		if c, ok := d.n.Check(key); ok {
 			return c, true
 		}
+	}
+	if name == valuation.CheckVariant {
+		return d.n.Check(name + ":" + d.family.ID)
 	}
 	return valuation.Check{}, false
 }
