@@ -1,5 +1,7 @@
 package valuation
 
+import "math"
+
 // group books the cases under their answers, by turns into two halves.
 func (q *asker) group(about []*inquiry) (one, other *tallied) {
 	if len(about) == 1 && about[0].booked != nil {
@@ -17,8 +19,8 @@ func (q *asker) group(about []*inquiry) (one, other *tallied) {
 		q.groupOne(about[0], one, other)
 	case len(about) == 1:
 		q.groupChance(about[0], one, other)
-	case len(about) == 2 && about[0].chance == nil && about[1].chance == nil:
-		q.groupPair(about[0], about[1], one, other)
+	case len(about) == 2 && about[0].chance == nil && about[1].chance == nil && count <= math.MaxUint8+1:
+		q.groupOne(both(about[0], about[1]), one, other)
 	default:
 		q.groupAny(about, one, other)
 	}
@@ -43,7 +45,7 @@ func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*i
 	x, rest := about[0], about[1:]
 	cell *= x.count
 	if x.chance == nil {
-		q.split(into, k, weight, cell+min(int(x.answers[k]), x.count-1), rest)
+		q.split(into, k, weight, cell+x.answer(k), rest)
 		return
 	}
 	yes := float64(weight * x.chance[k])
@@ -51,7 +53,7 @@ func (q *asker) split(into *tallied, k int, weight float64, cell int, about []*i
 	q.split(into, k, weight-yes, cell, rest)
 }
 
-// turns is how many pages the quick ways below write on, one after the other:
+// turns is how many pages [asker.groupOne] writes on, one after the other:
 // adding to a number has to wait until the addition before it is done, and most
 // cases have the same answer. The even pages are one half, the odd ones the other.
 const turns = 4
@@ -81,10 +83,10 @@ func bind(pages []sums, one, other *tallied) {
 // groupOne is group for the usual case, one action and one inquiry with definite
 // answers, without the detours.
 func (q *asker) groupOne(x *inquiry, one, other *tallied) {
-	pages, page, last := q.blank(x.count), 0, x.count-1
-	value, weight, answers := q.values[0], q.cases.Weight, x.answers
+	pages, page := q.blank(x.count), 0
+	value, weight := q.values[0], q.cases.Weight
 	for k := 0; k < len(weight); k++ {
-		pages[page+min(int(answers[k]), last)].add(sums{weight[k], float64(weight[k] * value[k])})
+		pages[page+x.answer(k)].add(sums{weight[k], float64(weight[k] * value[k])})
 		if page += x.count; page == len(pages) {
 			page = 0
 		}
@@ -92,19 +94,14 @@ func (q *asker) groupOne(x *inquiry, one, other *tallied) {
 	bind(pages, one, other)
 }
 
-// groupPair is group for one action and two inquiries with definite answers.
-func (q *asker) groupPair(x, y *inquiry, one, other *tallied) {
-	count := x.count * y.count
-	pages, page := q.blank(count), 0
-	value, weight := q.values[0], q.cases.Weight
-	for k := 0; k < len(weight); k++ {
-		cell := min(int(x.answers[k]), x.count-1)*y.count + min(int(y.answers[k]), y.count-1)
-		pages[page+cell].add(sums{weight[k], float64(weight[k] * value[k])})
-		if page += count; page == len(pages) {
-			page = 0
-		}
+// both are two inquiries with definite answers as one; their joint answers must fit
+// into bytes.
+func both(x, y *inquiry) *inquiry {
+	out := &inquiry{answers: make([]uint8, len(x.answers)), count: x.count * y.count}
+	for k := range out.answers {
+		out.answers[k] = uint8(x.answer(k)*y.count + y.answer(k))
 	}
-	bind(pages, one, other)
+	return out
 }
 
 // groupChance is group for one action and one inquiry whose answer is a chance:

@@ -64,7 +64,7 @@ func TestPairTable(t *testing.T) {
 				about[i].answers = append(about[i].answers, uint8(answer))
 			}
 		}
-		table := q.newPairTable(about)
+		table := q.newPairTable(about, q.groupEach(about))
 		if table.singles == nil {
 			t.Fatal("the quick way is not taken")
 		}

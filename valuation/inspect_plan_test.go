@@ -40,14 +40,14 @@ func TestMovers(t *testing.T) {
 		most int
 		want []int
 	}{{0, []int{}}, {1, []int{0}}, {2, []int{0, 4}}, {3, []int{0, 2, 4}}, {9, []int{0, 1, 2, 3, 4, 5}}} {
-		if got := movers(q.moves(about), row.most); !slices.Equal(got, row.want) {
+		if got := movers(movesOf(q.groupEach(about)), row.most); !slices.Equal(got, row.want) {
 			t.Errorf("%d movers are %v, want %v", row.most, got, row.want)
 		}
 	}
 	// The first answer lies 20, 0 and −20 EUR above the mean of the worth, in
 	// one, one and two of four cases: with the mean at 5 above the middle.
 	mean := -(20.0*1 + 40*2) / 4
-	within(t, "moved", q.moves(about)[0], (mean*mean+(mean+20)*(mean+20)+2*(mean+40)*(mean+40))/4, 20)
+	within(t, "moved", movesOf(q.groupEach(about))[0], (mean*mean+(mean+20)*(mean+20)+2*(mean+40)*(mean+40))/4, 20)
 }
 
 // TestPlan: checks stand by what they bring, the best is the first or the better

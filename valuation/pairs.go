@@ -36,9 +36,10 @@ func (q *asker) bestPair(about []inquiry, among int, score func(i, j int, worth 
 	if !q.cases.Exact {
 		few, asked = q.thinned(about)
 	}
-	moves = few.moves(asked)
+	grouped := few.groupEach(asked)
+	moves = movesOf(grouped)
 	most := movers(moves, among)
-	table := few.newPairTable(asked)
+	table := few.newPairTable(asked, grouped)
 	i, j = -1, -1
 	for n, a := range most {
 		for _, b := range most[n+1:] {
@@ -63,13 +64,22 @@ func movers(moves []float64, most int) []int {
 	return order
 }
 
-// moves is how far the answers to each inquiry move the expected worth.
-func (q *asker) moves(about []inquiry) []float64 {
-	out := make([]float64, len(about))
+// groupEach groups the cases by the answers to each inquiry by itself.
+func (q *asker) groupEach(about []inquiry) [][2]*tallied {
+	out := make([][2]*tallied, len(about))
 	for i := range about {
-		one, other := q.group([]*inquiry{&about[i]})
-		one.merge(other)
-		out[i] = one.moved()
+		out[i][0], out[i][1] = q.group([]*inquiry{&about[i]})
+	}
+	return out
+}
+
+// movesOf is how far the answers to each inquiry move the expected worth.
+func movesOf(grouped [][2]*tallied) []float64 {
+	out := make([]float64, len(grouped))
+	for i, halves := range grouped {
+		all := halves[0].clone()
+		all.merge(halves[1])
+		out[i] = all.moved()
 	}
 	return out
 }
@@ -119,7 +129,7 @@ func (q *asker) thinned(about []inquiry) (*asker, []inquiry) {
 // have added up to another one.
 func (x *inquiry) definite(k int, owed *float64) uint8 {
 	if x.chance == nil {
-		return uint8(min(int(x.answers[k]), x.count-1))
+		return uint8(x.answer(k))
 	}
 	*owed += x.chance[k]
 	if *owed >= 0.5 {

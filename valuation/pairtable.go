@@ -19,7 +19,8 @@ type unusual struct {
 	halves [2]*tallied // the cases by answer
 }
 
-func (q *asker) newPairTable(about []inquiry) *pairTable {
+// newPairTable takes the inquiries with the cases as they are grouped by each.
+func (q *asker) newPairTable(about []inquiry, grouped [][2]*tallied) *pairTable {
 	t := &pairTable{q: q, about: about}
 	if len(q.values) > 1 {
 		return t
@@ -34,22 +35,21 @@ func (q *asker) newPairTable(about []inquiry) *pairTable {
 	}
 	t.singles = make([]unusual, len(about))
 	for i := range about {
-		t.singles[i] = q.unusual(&about[i])
+		t.singles[i] = newUnusual(&about[i], grouped[i])
 	}
 	return t
 }
 
-func (q *asker) unusual(x *inquiry) unusual {
-	u := unusual{cases: make([]uint64, (len(x.answers)+63)/64)}
-	u.halves[0], u.halves[1] = q.group([]*inquiry{x})
+func newUnusual(x *inquiry, halves [2]*tallied) unusual {
+	u := unusual{halves: halves, cases: make([]uint64, (len(x.answers)+63)/64)}
 	most := 0.0
 	for answer := range x.count {
 		if w := u.halves[0].weight[answer] + u.halves[1].weight[answer]; w > most {
 			most, u.usual = w, answer
 		}
 	}
-	for k, answer := range x.answers {
-		if min(int(answer), x.count-1) != u.usual {
+	for k := range x.answers {
+		if x.answer(k) != u.usual {
 			u.cases[k/64] |= 1 << (k % 64)
 		}
 	}
@@ -73,8 +73,7 @@ func (t *pairTable) group(a, b int) (one, other *tallied) {
 	for i, set := range t.singles[a].cases {
 		for both := set & t.singles[b].cases[i]; both != 0; both &= both - 1 {
 			k := i*64 + bits.TrailingZeros64(both)
-			cell := min(int(x.answers[k]), x.count-1)*y.count + min(int(y.answers[k]), y.count-1)
-			halves[k&1].book(cell, sums{weight[k], float64(weight[k] * value[k])})
+			halves[k&1].book(x.answer(k)*y.count+y.answer(k), sums{weight[k], float64(weight[k] * value[k])})
 		}
 	}
 	for half, into := range halves {

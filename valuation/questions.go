@@ -27,6 +27,9 @@ type inquiry struct {
 	booked  *[2]*tallied // the cases by answer, where they have been grouped before
 }
 
+// answer is the answer of case k, where it is definite.
+func (x *inquiry) answer(k int) int { return min(int(x.answers[k]), x.count-1) }
+
 // asker values inquiries over the cases of an appraisal. values[action][case]
 // is the worth of the case by that action.
 type asker struct {
