@@ -138,7 +138,7 @@ func (a *appraiser) slopes() *slopes {
 }
 
 func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight float64) {
-	states := l.accounts[v].all
+	states := l.accounts[v].goods
 	if route == partOut {
 		for _, y := range l.accounts[v].sound.yields {
 			s.piece[y.part] += float64(weight * y.qty)

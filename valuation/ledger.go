@@ -33,16 +33,16 @@ type account struct {
 	parts  []int   // that a state may need or yield
 	sound  cell
 	cells  [][]cell
-	all    []cell // those of cells, one after the other
-	first  []int  // by point: where its states start in all
-	goods  []goods
+	all    []cell  // those of cells, one after the other
+	first  []int   // by point: where its states start in all
+	goods  []goods // of all, in the same order: read for every fault of every draw
 }
 
-// goods are the parts that go with a state of account.all, kept apart from the
-// sums: both are read for every fault of every draw.
+// goods are the parts that go with a state.
 type goods struct {
-	needs, yields []supply
-	running       bool
+	running bool // it is put right to get it running
+	needs   []supply
+	yields  []supply // in a difference, what the sound one yields counts below zero
 }
 
 // cell is what a state adds to the sums. Scores come times weight. For a state
@@ -54,9 +54,7 @@ type cell struct {
 	yieldNet             float64 // what the yields bring net, at mean prices
 	cost, runCost        cost    // of putting it right; of that, what it takes to get it running
 	cure                 bool    // it is not sound and can be put right
-	running              bool    // it is put right to get it running
-	needs                []supply
-	yields               []supply // in a difference, what the sound one yields counts below zero
+	*goods
 }
 
 // supply is a number of pieces of a part of the family.
@@ -81,7 +79,7 @@ func (l *ledger) fill(v int) {
 	m := &l.accounts[v]
 	points := l.family.Points
 	m.cells, m.first = make([][]cell, len(points)), make([]int, len(points))
-	m.sound.found = unchanged
+	m.sound.found, m.sound.goods = unchanged, &goods{}
 	for i := range points {
 		p := &points[i]
 		if !p.Applies[v] {
@@ -102,9 +100,11 @@ func (l *ledger) fill(v int) {
 	for _, i := range m.points {
 		m.cells[i] = m.all[m.first[i]:][:len(points[i].States)]
 	}
+	m.goods = make([]goods, len(m.all))
 	for i := range m.all {
 		x := &m.all[i]
-		m.goods = append(m.goods, goods{x.needs, x.yields, x.running})
+		m.goods[i] = *x.goods
+		x.goods = &m.goods[i]
 	}
 	m.parts = m.used()
 }
@@ -126,7 +126,8 @@ func (l *ledger) cell(p *checklist.Point, s, v int) cell {
 	c := cell{
 		found:    lane{p.Weight * st.Score, st.Factor},
 		original: p.Weight * float64(bit(st.Original)), complete: p.Weight * float64(bit(st.Complete)),
-		cure: s > 0 && !st.Incurable,
+		cure:  s > 0 && !st.Incurable,
+		goods: &goods{},
 	}
 	c.running = c.cure && p.NeededToRun
 	if c.cure {
