@@ -74,7 +74,7 @@ func explained(p *checklist.Point, value, within float64) belief.Reading {
 	for s := range p.States {
 		out[s] = 1
 		if r := p.States[s].Range; r != nil {
-			if off := max(0, r.From-value, value-r.To); off > 0 {
+			if off := r.Off(value); off > 0 {
 				out[s] = atLeast(off, within)
 			}
 		}
@@ -152,7 +152,7 @@ func (n *Inspection) Taken(key, answer string) (Taken, bool) {
 	out := Taken{Title: p.Title, Right: p.Right(), Implausible: p.Implausible(value)}
 	if r := p.States[0].Range; r != nil {
 		out.Against = p.Measure.Against(*r, value)
-		if value < r.From || value > r.To {
+		if r.Off(value) > 0 {
 			out.Likeliest, out.Chance = n.likeliest(subject{kind: CheckPoint, index: i})
 		}
 	}

@@ -24,6 +24,9 @@ type Measure struct {
 // infinity.
 type Range struct{ From, To float64 }
 
+// Off is how far a reading lies outside of the range, 0 within it.
+func (r Range) Off(value float64) float64 { return max(0, r.From-value, value-r.To) }
+
 // maxReading is the largest reading a range may name. None is below zero: what
 // is measured are lengths, voltages and the like.
 const maxReading = 1e6

@@ -29,17 +29,15 @@ func (p *Point) Right() string {
 // Against says where a reading lies against a range, "below 14.0 mm", or "just
 // below 14.0 mm" where an error may have put it there.
 func (m *Measure) Against(r Range, value float64) string {
-	side, off, end := "", 0.0, 0.0
+	side, end := "below ", r.From
 	switch {
-	case value < r.From:
-		side, off, end = "below ", r.From-value, r.From
-	case value > r.To:
-		side, off, end = "above ", value-r.To, r.To
-	default:
+	case r.Off(value) == 0:
 		return "right, " + m.Limits(r)
+	case value > r.To:
+		side, end = "above ", r.To
 	}
 	const nothing = 1e-9 // what decimals lose as binary fractions
-	if off <= m.Within+nothing {
+	if r.Off(value) <= m.Within+nothing {
 		side = "just " + side
 	}
 	return side + m.amount(r, end)
@@ -68,7 +66,7 @@ func (p *Point) Implausible(value float64) bool {
 	nearest := math.Inf(1)
 	for _, s := range p.States {
 		if s.Range != nil {
-			nearest = min(nearest, max(0, s.Range.From-value, value-s.Range.To))
+			nearest = min(nearest, s.Range.Off(value))
 		}
 	}
 	return p.Measure != nil && !math.IsInf(nearest, 1) && nearest > farOff*p.Measure.Within
