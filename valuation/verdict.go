@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"fmt"
+	"strings"
 
 	"lotgauge/valuation/checklist"
 )
@@ -69,6 +70,19 @@ func ground(p *checklist.Point, states []int, chances []float64) Ground {
 		}
 	}
 	return g
+}
+
+// Because is the reason with what is believed that makes it one, chances written by
+// likely: "it crumbles (frame casting swollen: 68% likely)".
+func (r *Reason) Because(likely func(Share) string) string {
+	if len(r.Grounds) == 0 {
+		return r.Text
+	}
+	var grounds []string
+	for _, g := range r.Grounds {
+		grounds = append(grounds, g.String()+": "+likely(g.Chance)+" likely")
+	}
+	return strings.TrimSuffix(r.Text, ".") + " (" + strings.Join(grounds, "; ") + ")"
 }
 
 // String is what is believed, in words: "frame casting cracked or swollen".

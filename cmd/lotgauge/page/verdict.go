@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"strings"
 
 	"lotgauge/valuation"
 )
@@ -30,23 +29,10 @@ type limit struct {
 func (m *maker) verdict() verdict {
 	v := m.conclusion()
 	for i := range m.a.Reading.Reasons {
-		v.Reasons = append(v.Reasons, sentence(capital(stopped(because(&m.a.Reading.Reasons[i])))))
+		v.Reasons = append(v.Reasons, sentence(capital(stopped(m.a.Reading.Reasons[i].Because(percent)))))
 	}
 	v.Limits = m.limits()
 	return v
-}
-
-// because is a reason with what is believed that makes it one: "it crumbles (frame
-// casting swollen: 68% likely)".
-func because(r *valuation.Reason) string {
-	if len(r.Grounds) == 0 {
-		return r.Text
-	}
-	var grounds []string
-	for _, g := range r.Grounds {
-		grounds = append(grounds, g.String()+": "+percent(g.Chance)+" likely")
-	}
-	return strings.TrimSuffix(r.Text, ".") + " (" + strings.Join(grounds, "; ") + ")"
 }
 
 // conclusion is the verdict in words.

@@ -205,10 +205,10 @@ func TestReasonsSayHowLikely(t *testing.T) {
 	r := walkAway().Reading.Reasons[0]
 	r.Grounds = append(r.Grounds, valuation.Ground{Title: "Does not move", Chance: 0.997})
 	want := "zinc pest in the frame: it will go on crumbling (frame cracked or swollen: 90% likely; does not move: >99% likely)"
-	if got := because(&r); got != want {
+	if got := r.Because(percent); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
-	if got := because(&valuation.Reason{Text: "No bid pays."}); got != "No bid pays." {
+	if got := (&valuation.Reason{Text: "No bid pays."}).Because(percent); got != "No bid pays." {
 		t.Errorf("got %s", got)
 	}
 }

@@ -2,7 +2,6 @@ package table
 
 import (
 	"fmt"
-	"strings"
 
 	"lotgauge/valuation"
 	"lotgauge/valuation/diag"
@@ -58,22 +57,9 @@ func reasons(a *valuation.Appraisal) []string {
 	}
 	var out []string
 	for i := range a.Reading.Reasons {
-		out = append(out, because(&a.Reading.Reasons[i]))
+		out = append(out, a.Reading.Reasons[i].Because(percent))
 	}
 	return out
-}
-
-// because is a reason with what is believed that makes it one: "it crumbles (frame
-// casting swollen: 68% likely)".
-func because(r *valuation.Reason) string {
-	if len(r.Grounds) == 0 {
-		return r.Text
-	}
-	var grounds []string
-	for _, g := range r.Grounds {
-		grounds = append(grounds, g.String()+": "+percent(g.Chance)+" likely")
-	}
-	return strings.TrimSuffix(r.Text, ".") + " (" + strings.Join(grounds, "; ") + ")"
 }
 
 // reasons writes the further reasons to walk away, and the bids in spite of them.
