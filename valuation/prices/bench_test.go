@@ -167,7 +167,7 @@ func BenchmarkScarcity(b *testing.B) {
 func BenchmarkPrices(b *testing.B) {
 	s := Student{Freedom: 13.7, Mu: 3, Scale: 0.3}
 	for b.Loop() {
-		if p := s.Prices(); p[0] <= 0 {
+		if p := pricesOf(s); p[0] <= 0 {
 			b.Fatal(p)
 		}
 	}

@@ -21,5 +21,5 @@
 // about are as if not there, so an old appraisal can be done again.
 //
 // Estimates are floats. Equal input gives equal figures on every platform: see
-// [Student.Prices] for how.
+// Student.prices for how.
 package prices

@@ -77,8 +77,9 @@ func climb(freedom, top, t, probability float64) float64 {
 	return t
 }
 
-// Prices are the quantiles (i−½)/41, exponentiated: the equally likely prices
-// whose logarithm has this distribution. A price has no finite mean under a t
+// prices are the quantiles (i−½)/41, exponentiated: the equally likely prices
+// whose logarithm has this distribution. The standard quantiles are those of
+// [standardQuantiles] for the degrees of freedom. A price has no finite mean under a t
 // distribution of its logarithm; these values do, since the outermost 1.2% on
 // either side are cut off.
 //
@@ -88,12 +89,6 @@ func climb(freedom, top, t, probability float64) float64 {
 // (https://go.dev/ref/spec#Floating_point_operators). So the logarithm is
 // rounded to 11 decimals, which is beyond their differences, raised with
 // math.Exp2, and the price rounded to 7 decimals.
-func (s Student) Prices() [Values]float64 {
-	t := standardQuantiles(s.Freedom)
-	return s.prices(&t)
-}
-
-// prices are the prices at the given standard quantiles.
 func (s Student) prices(standard *[Values]float64) (prices [Values]float64) {
 	for i, t := range standard {
 		prices[i] = round(exp(round(s.Mu+float64(s.Scale*t), logPlaces)), pricePlaces)
@@ -115,5 +110,5 @@ func round(v, places float64) float64 {
 	return v // no fraction is left to round
 }
 
-// exp is e to the power of v, see [Student.Prices].
+// exp is e to the power of v, see Student.prices.
 func exp(v float64) float64 { return math.Exp2(v * math.Log2E) }
