@@ -157,7 +157,7 @@ func (d *dialogue) typed(ctx context.Context, r request) (moved, stop bool, err 
 		return false, false, err
 	}
 	if r.reading {
-		return d.act(ctx, request{do: doAnswer, check: r.check, answer: withUnit(text, r.check.Measure.Unit)})
+		return d.act(ctx, request{do: doAnswer, check: r.check, answer: text})
 	}
 	next := read(text, r.check, r.more)
 	if next.do == doType {

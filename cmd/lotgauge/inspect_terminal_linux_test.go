@@ -77,6 +77,15 @@ func (x *console) sees(want string) {
 
 func (x *console) types(keys string) { io.WriteString(x.master, keys) }
 
+// line begins a line at the prompt of a check and types into it.
+func (x *console) line(keys string) {
+	x.sees("q stop: ")
+	x.raw()
+	x.types(":")
+	x.sees("CHECK=ANSWER: ")
+	x.types(keys)
+}
+
 // cooked tells whether the terminal hands over lines and shows what is typed.
 func (x *console) cooked() bool {
 	var state syscall.Termios
@@ -162,11 +171,7 @@ func TestKeysAtTerminal(t *testing.T) {
 		x.types(row.keys)
 		x.sees(row.want)
 	}
-	x.sees("q stop: ")
-	x.raw()
-	x.types(":")
-	x.sees("CHECK=ANSWER: ")
-	x.types("tyres=perished\n")
+	x.line("tyres=perished\n")
 	x.sees("Traction tyres: perished.")
 	x.sees("q stop: ")
 	x.raw()
@@ -190,11 +195,7 @@ func TestMistakesAtTerminal(t *testing.T) {
 	x.raw()
 	x.types("g")
 	x.sees("A check is being asked for")
-	x.sees("q stop: ")
-	x.raw()
-	x.types(":")
-	x.sees("CHECK=ANSWER: ")
-	x.types("tyres=perished")
+	x.line("tyres=perished")
 	x.sees("tyres=perished")
 	x.types("\x1b")
 	x.sees("q stop: ")
@@ -213,18 +214,10 @@ func TestLineAtTerminal(t *testing.T) {
 		{"\x1b", ""}, {"\r", ""}, {"tyres=souné\x7f\bnd\x1b[Dg\x7f\r", "Traction tyres: sound."},
 		{"motor=tired\x15tyres=\x1b[3~\tperished\n", "Traction tyres: perished."},
 	} {
-		x.sees("q stop: ")
-		x.raw()
-		x.types(":")
-		x.sees("CHECK=ANSWER: ")
-		x.types(row.keys)
+		x.line(row.keys)
 		x.sees(row.want)
 	}
-	x.sees("q stop: ")
-	x.raw()
-	x.types(":")
-	x.sees("CHECK=ANSWER: ")
-	x.types("\x04")
+	x.line("\x04")
 	x.ends(exitDone)
 }
 

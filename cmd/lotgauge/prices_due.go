@@ -90,7 +90,7 @@ func runPricesDue(opts *pricesDueOptions) error {
 		if len(listings) == 0 {
 			return nil
 		}
-		return table.Due(w, due, home, len(listings), opts.today(), folder.Demonstration, opts.Layout)
+		return table.Due(w, due, home, len(listings), opts.Engine.Today, folder.Demonstration, opts.Layout)
 	})
 	if err != nil {
 		return err
