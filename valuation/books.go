@@ -52,13 +52,18 @@ func (l *ledger) newBooks() (b books) {
 // kept tells whether there are any.
 func (b *books) kept() bool { return b[0].all != nil }
 
-// add books case k of variant v with its faults.
-func (b *books) add(k int, v uint8, faults []int32, x sums) {
-	half := &b[k&1]
-	half.all[v].add(x)
-	states := half.states[v]
-	for _, f := range faults {
-		states[f].add(x)
+// add books a handful with what the chosen routes are worth.
+func (b *books) add(h *deal, best *choice) {
+	var x [handful]sums
+	for k, weight := range h.weights() {
+		x[k] = sums{weight, float64(weight * best.worth[k])}
+		b[(h.from+k)&1].all[h.variant].add(x[k])
+	}
+	for _, f := range h.faults {
+		halves := [2]*sums{&b[h.from&1].states[h.variant][f], &b[1-h.from&1].states[h.variant][f]}
+		for _, k := range h.with(f) {
+			halves[k&1].add(x[k%handful])
+		}
 	}
 }
 

@@ -18,27 +18,38 @@ type column struct {
 	instead float64 // kept or sold in parts instead: against the sound price
 }
 
-// add takes one case of the given weight and the worth of its chosen route.
-func (c *column) add(l *ledger, v uint8, t *tally, b bill, worth float64, route int, weight float64) {
-	c.sound += float64(weight * b.base)
-	at, spent := t.found, cost{}
-	switch route {
-	case sellRestored:
-		at, spent = t.restored, t.allCost
-	case sellRunning:
-		at, spent = t.running, t.runCost
-	case partOut, keepIt:
-		c.instead += float64(weight * (worth - b.base))
-		return
+// add takes a handful of cases, each with the worth of its chosen route.
+func (c *column) add(d *deal, b *bill, best *choice) {
+	for k, weight := range d.weights() {
+		c.sound += float64(weight * b.base[k])
+		switch best.route[k] {
+		case sellRestored:
+			c.sold(d, laneRestored, k, b)
+			c.remedied(weight, d.tally[allParts][k], d.tally[allSpend][k], d.tally[allTime][k])
+		case sellRunning:
+			c.sold(d, laneRunning, k, b)
+			c.remedied(weight, d.tally[runParts][k], d.tally[runSpend][k], d.tally[runTime][k])
+		case sellAsFound:
+			c.sold(d, laneFound, k, b)
+		default:
+			c.instead += float64(weight * (best.worth[k] - b.base[k]))
+		}
 	}
-	graded := l.gross(v, lane{at.score, 1}, b.base)
-	gross := graded * at.factor
-	c.wear += float64(weight * (b.base - graded))
+}
+
+// sold takes what a sale in a lane's shape loses in case k.
+func (c *column) sold(d *deal, lane, k int, b *bill) {
+	weight, graded := d.weights()[k], b.base[k]*d.graded[lane][k]
+	gross := graded * d.tally[factors+lane][k]
+	c.wear += float64(weight * (b.base[k] - graded))
 	c.apart += float64(weight * (graded - gross))
-	c.selling += float64(weight * (gross - l.sell.net(gross)))
-	c.remedy.parts += float64(weight * spent.parts)
-	c.remedy.spend += float64(weight * spent.spend)
-	c.remedy.time += float64(weight * spent.time)
+	c.selling += float64(weight * (gross - d.l.sell.net(gross)))
+}
+
+func (c *column) remedied(weight, parts, spend, time float64) {
+	c.remedy.parts += float64(weight * parts)
+	c.remedy.spend += float64(weight * spend)
+	c.remedy.time += float64(weight * time)
 }
 
 // stepWriter lays out steps so that the printed amounts add up: it rounds the

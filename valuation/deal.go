@@ -11,26 +11,32 @@ import (
 // them to stay at hand.
 const handful = 128
 
-// deal hands out cases by the handful, all of one variant, and adds them up. The
-// faults of a handful are looked for column by column, in many cases at once.
+// deal hands out cases by the handful, all of one variant. It adds them up
+// figure by figure, not case by case: a state changes few figures, and what it
+// does to one it does to all cases that have it.
 type deal struct {
 	l        *ledger
 	c        *belief.Cases
 	from, to int // the handful
 	variant  uint8
 	account  *account
-	width    int     // room for the faults of a case
-	faults   []int32 // of the handful, a row a case
-	count    [handful]int
-	sum      tally
+	hits     [][handful]uint8 // by state as in account.all: the cases of the handful that have it
+	count    []int            // how many these are
+	faults   []int            // the states that any of them has, but for the sound ones
+	tally    tally
+	graded   [lanes]figures // price factors of the scores
+	mean     bill
 }
 
 func (l *ledger) deal(c *belief.Cases) *deal {
-	width := len(l.family.Points)
-	return &deal{l: l, c: c, width: width, faults: make([]int32, handful*width)}
+	states := 0
+	for v := range l.accounts {
+		states = max(states, len(l.accounts[v].all))
+	}
+	return &deal{l: l, c: c, hits: make([][handful]uint8, states), count: make([]int, states)}
 }
 
-// next deals the next handful. It is false where none is left.
+// next deals the next handful and adds it up. It is false where none is left.
 func (d *deal) next() bool {
 	d.from = d.to
 	if d.from == len(d.c.Weight) {
@@ -39,12 +45,29 @@ func (d *deal) next() bool {
 	d.to = sameVariant(d.c.Variant, d.from, handful)
 	d.variant = d.c.Variant[d.from]
 	d.account = &d.l.accounts[d.variant]
-	d.count = [handful]int{}
+	clear(d.count)
 	for _, i := range d.account.points {
-		d.look(d.c.State[i][d.from:d.to], int32(d.account.first[i]))
+		d.look(d.c.State[i][d.from:d.to], d.account.first[i])
 	}
+	d.faults = d.faults[:0]
+	for f, n := range d.count {
+		if n > 0 {
+			d.faults = append(d.faults, f)
+		}
+	}
+	d.tally.sum(d)
+	d.grade()
 	return true
 }
+
+// size is how many cases the handful has.
+func (d *deal) size() int { return d.to - d.from }
+
+// with are the cases of the handful that have a state, counted from its first.
+func (d *deal) with(state int) []uint8 { return d.hits[state][:d.count[state]] }
+
+// weights are those of its cases.
+func (d *deal) weights() []float64 { return d.c.Weight[d.from:d.to] }
 
 // sameVariant is the end of the cases from..to, at most so many, that are of one
 // variant.
@@ -58,33 +81,50 @@ func sameVariant(variants []uint8, from, most int) (to int) {
 
 // look notes the faults in the column of a point whose states start at first.
 // Eight cases are looked at together.
-func (d *deal) look(column []uint8, first int32) {
+func (d *deal) look(column []uint8, first int) {
 	k := 0
 	for ; k+8 <= len(column); k += 8 {
 		for eight := binary.LittleEndian.Uint64(column[k:]); eight != 0; {
 			shift := bits.TrailingZeros64(eight) &^ 7
-			d.note(k+shift/8, first+int32(eight>>shift&0xff))
+			d.note(k+shift/8, first+int(eight>>shift&0xff))
 			eight &^= 0xff << shift
 		}
 	}
 	for ; k < len(column); k++ {
 		if s := column[k]; s != 0 {
-			d.note(k, first+int32(s))
+			d.note(k, first+int(s))
 		}
 	}
 }
 
-// note notes a fault of the k-th case of the handful.
-func (d *deal) note(k int, fault int32) {
-	d.faults[k*d.width+d.count[k]] = fault
-	d.count[k]++
+// note notes a state of the k-th case of the handful.
+func (d *deal) note(k, state int) {
+	d.hits[state][d.count[state]%handful] = uint8(k)
+	d.count[state]++
 }
 
-// tally adds up case k, one of the handful, at mean prices. It holds until the
-// next one.
-func (d *deal) tally(k int) *tally {
-	at := (k - d.from) * d.width
-	d.sum.faults = d.faults[at : at+d.count[k-d.from]]
-	d.sum.sum(d.account)
-	return &d.sum
+// grade finds the price factors of the scores, lane by lane.
+func (d *deal) grade() {
+	for lane := range d.graded {
+		for k, score := range d.tally[scores+lane][:d.size()] {
+			d.graded[lane][k] = d.l.grading.at(d.l.outOf100(d.variant, score))
+		}
+	}
+}
+
+// hand is a set of cases of a handful, a bit each.
+type hand [handful / 64]uint64
+
+func (h *hand) has(k uint8) bool { return h[k%handful/64]>>(k%64)&1 == 1 }
+
+func (h *hand) put(k uint8) { h[k%handful/64] |= 1 << (k % 64) }
+
+// weigh adds the weights of the cases to a sum.
+func (h *hand) weigh(sum float64, weights []float64) float64 {
+	for i, set := range h {
+		for ; set != 0; set &= set - 1 {
+			sum += weights[64*i+bits.TrailingZeros64(set)]
+		}
+	}
+	return sum
 }

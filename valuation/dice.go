@@ -23,65 +23,74 @@ func (d dice) index(item, draw, sides int) int {
 
 // thrown are the prices of a handful of draws of one variant.
 type thrown struct {
-	l       *ledger
-	dice    dice
-	variant uint8
-	model   []uint8   // which of the 41 prices a sound one has, by draw
-	parts   [][]uint8 // and each part that this variant may need or yield
-	sound   []float64 // what the yields of a sound one bring
+	l     *ledger
+	dice  dice
+	model faces
+	parts []faces // of each part that this variant may need or yield
+	bill  bill
 }
+
+// faces are which of the 41 prices an item has, by case of the handful.
+type faces [handful]uint8
 
 func (l *ledger) newThrown(seed uint64) *thrown {
-	return &thrown{l: l, dice: dice{seed}, parts: make([][]uint8, len(l.family.Parts))}
+	return &thrown{l: l, dice: dice{seed}, parts: make([]faces, len(l.family.Parts))}
 }
 
-// throw throws the draws from..to of variant v.
-func (t *thrown) throw(v uint8, from, to int) {
-	t.variant = v
-	m := &t.l.accounts[v]
-	t.model = t.faces(t.model, len(t.parts)+int(v), from, to)
-	for _, part := range m.parts {
-		t.parts[part] = t.faces(t.parts[part], part, from, to)
+// throw throws the prices of a handful. The bill holds until the next one.
+func (t *thrown) throw(d *deal) *bill {
+	t.fall(&t.model, len(t.parts)+int(d.variant), d)
+	for _, part := range d.account.parts {
+		t.fall(&t.parts[part], part, d)
 	}
-	t.sound = append(t.sound[:0], make([]float64, to-from)...)
-	if !t.l.open[partOut] {
-		return
+	t.bill = bill{}
+	sell := &t.l.market.models[d.variant].Sell.Values
+	for k, face := range t.model[:d.size()] {
+		t.bill.base[k] = sell[face]
 	}
-	for _, y := range m.sound.yields {
-		piece := &t.l.piece[y.part]
-		for k, face := range t.parts[y.part] {
-			t.sound[k] += float64(y.qty * piece[face])
+	if t.l.open[partOut] {
+		t.piecesOf(d)
+	}
+	for _, f := range d.faults {
+		t.mend(d.with(f), &d.account.goods[f])
+	}
+	return &t.bill
+}
+
+// fall throws the faces of an item.
+func (t *thrown) fall(into *faces, item int, d *deal) {
+	for k := range into[:d.size()] {
+		into[k] = uint8(t.dice.index(item, d.from+k, prices.Values))
+	}
+}
+
+// piecesOf adds what the pieces of a handful bring, one by one.
+func (t *thrown) piecesOf(d *deal) {
+	for _, y := range d.account.sound.yields {
+		for k, face := range t.parts[y.part][:d.size()] {
+			t.bill.yields[k] += float64(y.qty * t.l.piece[y.part][face])
+		}
+	}
+	for _, f := range d.faults {
+		for _, y := range d.account.goods[f].yields {
+			piece, faces := &t.l.piece[y.part], &t.parts[y.part]
+			for _, k := range d.with(f) {
+				t.bill.yields[k%handful] += float64(y.qty * piece[faces[k%handful]])
+			}
 		}
 	}
 }
 
-// faces are the sides on which an item falls in the draws from..to.
-func (t *thrown) faces(into []uint8, item, from, to int) []uint8 {
-	into = into[:0]
-	for k := from; k < to; k++ {
-		into = append(into, uint8(t.dice.index(item, k, prices.Values)))
-	}
-	return into
-}
-
-// bill is what a tally comes to at the prices of the k-th draw of the handful.
-func (t *thrown) bill(k int, of *tally) bill {
-	market, selling, goods := t.l.market, t.l.open[partOut], t.l.accounts[t.variant].goods
-	b := bill{base: market.models[t.variant].Sell.Values[t.model[k]], yields: t.sound[k]}
-	for _, f := range of.faults {
-		x := &goods[f]
-		for _, n := range x.needs {
-			price := float64(n.qty * market.parts[n.part].Buy.Values[t.parts[n.part][k]])
-			b.all += price
+// mend adds what putting a state right takes, in the cases that have it.
+func (t *thrown) mend(cases []uint8, x *goods) {
+	for _, n := range x.needs {
+		buy, faces := &t.l.market.parts[n.part].Buy.Values, &t.parts[n.part]
+		for _, k := range cases {
+			price := float64(n.qty * buy[faces[k%handful]])
+			t.bill.all[k%handful] += price
 			if x.running {
-				b.run += price
-			}
-		}
-		if selling {
-			for _, y := range x.yields {
-				b.yields += float64(y.qty * t.l.piece[y.part][t.parts[y.part][k]])
+				t.bill.run[k%handful] += price
 			}
 		}
 	}
-	return b
 }

@@ -125,44 +125,55 @@ func entry(into map[string]*DuePrice, home money.Currency, id, title string) *Du
 func (a *appraiser) slopes() *slopes {
 	l, parts := a.ledger, len(a.family.Parts)
 	s := &slopes{buy: make([]float64, parts), piece: make([]float64, parts), model: make([]float64, len(a.family.Variants))}
-	c := a.expected.cases
-	for h := l.deal(c); h.next(); {
-		for k := h.from; k < h.to; k++ {
-			v, t := h.variant, h.tally(k)
-			b := l.meanBill(v, t)
-			w := l.worths(v, t, b)
-			s.add(l, v, t, b, l.best(&w), c.Weight[k])
+	var mean worths
+	for h := l.deal(a.expected.cases); h.next(); {
+		b := h.meanBill()
+		h.worths(b, &mean)
+		best := h.choose(&mean)
+		s.parts(h, best)
+		for k, r := range best.route[:h.size()] {
+			s.sold(h, int(r), k, b)
 		}
 	}
 	return s
 }
 
-func (s *slopes) add(l *ledger, v uint8, t *tally, b bill, route int, weight float64) {
-	states := l.accounts[v].goods
-	if route == partOut {
-		for _, y := range l.accounts[v].sound.yields {
-			s.piece[y.part] += float64(weight * y.qty)
+// parts adds the parts that a handful buys and sells.
+func (s *slopes) parts(h *deal, best *choice) {
+	weights := h.weights()
+	for k, r := range best.route[:h.size()] {
+		if r == partOut {
+			s.sell(h.account.sound.yields, weights[k])
 		}
-		for _, f := range t.faults {
-			for _, y := range states[f].yields {
-				s.piece[y.part] += float64(weight * y.qty)
+	}
+	for _, f := range h.faults {
+		x := &h.account.goods[f]
+		for _, k := range h.with(f) {
+			switch r := best.route[k]; {
+			case r == partOut:
+				s.sell(x.yields, weights[k])
+			case r == sellRestored, r == keepIt, r == sellRunning && x.running:
+				for _, n := range x.needs {
+					s.buy[n.part] -= float64(weights[k] * n.qty)
+				}
 			}
 		}
+	}
+}
+
+func (s *slopes) sell(pieces []supply, weight float64) {
+	for _, y := range pieces {
+		s.piece[y.part] += float64(weight * y.qty)
+	}
+}
+
+// sold adds the sale of case k as a whole, where its route is one.
+func (s *slopes) sold(h *deal, route, k int, b *bill) {
+	lane, sold := map[int]int{sellRestored: laneRestored, sellRunning: laneRunning, sellAsFound: laneFound}[route]
+	if !sold || b.base[k] <= 0 {
 		return
 	}
-	for _, f := range t.faults {
-		x := &states[f]
-		if route == sellAsFound || route == sellRunning && !x.running {
-			continue
-		}
-		for _, n := range x.needs {
-			s.buy[n.part] -= float64(weight * n.qty)
-		}
-	}
-	at := map[int]lane{sellRestored: t.restored, sellRunning: t.running, sellAsFound: t.found}
-	if lane, sold := at[route]; sold && b.base > 0 {
-		const step = 0.01 // of the price: the selling charges may bend elsewhere
-		gross := l.gross(v, lane, b.base)
-		s.model[v] += float64(weight * (l.sell.net(gross*(1+step)) - l.sell.net(gross)) / (step * b.base))
-	}
+	const step = 0.01 // of the price: the selling charges may bend elsewhere
+	gross, sell := h.gross(lane, k, b), h.l.sell
+	s.model[h.variant] += float64(h.weights()[k] * (sell.net(gross*(1+step)) - sell.net(gross)) / (step * b.base[k]))
 }

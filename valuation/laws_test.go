@@ -108,8 +108,7 @@ func TestOneDrawAnItem(t *testing.T) {
 	pickup, lamps := a.family.PointIndex("pickup"), a.family.PointIndex("lamps")
 	c := &belief.Cases{Weight: []float64{1}, Variant: []uint8{v}, State: [][]uint8{{0}, {0}, {0}, {0}, {0}, {belief.NotApplicable}}}
 	c.State[pickup][0], c.State[lamps][0] = 3, 2 // both missing
-	tl := tallyOf(a.ledger, c)
-	for k := range 500 {
+	for k, b := range thrownBills(a.ledger, repeated(c, 500), d.seed) {
 		price := func(part string) (buy, piece float64) {
 			i := a.family.PartIndex(part)
 			j := d.index(i, k, prices.Values)
@@ -118,21 +117,19 @@ func TestOneDrawAnItem(t *testing.T) {
 		shoe, _ := price("shoe")
 		lamp, _ := price("lamp-brass")
 		_, relay := price("reverser-relay")
-		b := billOf(a.ledger.newThrown(d.seed), v, k, tl)
 		within(t, "bought", b.all, shoe+2*lamp, 1e-9)
 		within(t, "bought to run", b.run, shoe, 1e-9)
 		within(t, "sold in parts", b.yields, relay, 1e-9)
 	}
 	// All sound: shoe and lamps are sold at the prices that buying them is drawn at.
 	c.State[pickup][0], c.State[lamps][0] = 0, 0
-	tl = tallyOf(a.ledger, c)
-	for k := range 500 {
+	for k, b := range thrownBills(a.ledger, repeated(c, 500), d.seed) {
 		sum := 0.0
 		for part, qty := range map[string]float64{"shoe": 1, "lamp-brass": 2, "reverser-relay": 1} {
 			i := a.family.PartIndex(part)
 			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[d.index(i, k, prices.Values)]*0.92 - 1)
 		}
-		within(t, "sold in parts", billOf(a.ledger.newThrown(d.seed), v, k, tl).yields, sum, 1e-9)
+		within(t, "sold in parts", b.yields, sum, 1e-9)
 	}
 }
 

@@ -33,9 +33,12 @@ type account struct {
 	parts  []int   // that a state may need or yield
 	sound  cell
 	cells  [][]cell
-	all    []cell  // those of cells, one after the other
-	first  []int   // by point: where its states start in all
-	goods  []goods // of all, in the same order: read for every fault of every draw
+	all    []cell // those of cells, one after the other
+	first  []int  // by point: where its states start in all
+
+	start   [figureCount]float64 // the tally of a sound one
+	changes []changes            // of all, in the same order
+	goods   []goods
 }
 
 // goods are the parts that go with a state.
@@ -68,12 +71,6 @@ type cost struct{ parts, spend, time float64 }
 
 func (c cost) total() float64 { return c.parts + c.spend + c.time }
 
-func (c *cost) add(d *cost) {
-	c.parts += d.parts
-	c.spend += d.spend
-	c.time += d.time
-}
-
 // fill computes the account of one variant.
 func (l *ledger) fill(v int) {
 	m := &l.accounts[v]
@@ -97,13 +94,15 @@ func (l *ledger) fill(v int) {
 			cells[s].against(&cells[0])
 		}
 	}
+	m.sound.run, m.sound.restored = m.sound.found, m.sound.found
+	m.start = m.sound.figures()
 	for _, i := range m.points {
 		m.cells[i] = m.all[m.first[i]:][:len(points[i].States)]
 	}
-	m.goods = make([]goods, len(m.all))
+	m.goods, m.changes = make([]goods, len(m.all)), make([]changes, len(m.all))
 	for i := range m.all {
 		x := &m.all[i]
-		m.goods[i] = *x.goods
+		m.goods[i], m.changes[i] = *x.goods, x.changes()
 		x.goods = &m.goods[i]
 	}
 	m.parts = m.used()

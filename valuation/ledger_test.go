@@ -1,7 +1,9 @@
 package valuation
 
 import (
+	"bytes"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -86,26 +88,33 @@ func TestLedgerAgainstPlainSums(t *testing.T) {
 	a := prepared(t, "keep_worth = \"110 EUR\"\n")
 	c := a.posterior.Draw(2000, 3)
 	hand := a.ledger.deal(c)
+	var w worths
 	for k := range c.Weight {
 		v := c.Variant[k]
-		if k == hand.to && !hand.next() || hand.variant != v {
-			t.Fatalf("case %d is not dealt", k)
+		if k == hand.to {
+			if !hand.next() {
+				t.Fatalf("case %d is not dealt", k)
+			}
+			hand.worths(hand.meanBill(), &w)
 		}
-		got := hand.tally(k)
+		if hand.variant != v {
+			t.Fatalf("case %d is dealt as one of variant %d", k, hand.variant)
+		}
+		at := k - hand.from
 		want := addUp(a, c, k)
-		within(t, "condition", a.ledger.outOf100(v, got.found.score), want.found, 1e-9)
-		within(t, "original", a.ledger.outOf100(v, got.original), 100*want.original/want.weight, 1e-9)
-		within(t, "complete", a.ledger.outOf100(v, got.complete), 100*want.complete/want.weight, 1e-9)
-		w := a.ledger.worths(v, got, a.ledger.meanBill(v, got))
+		score := func(figure int) float64 { return a.ledger.outOf100(v, hand.tally[figure][at]) }
+		within(t, "condition", score(scores+laneFound), want.found, 1e-9)
+		within(t, "original", score(originality), 100*want.original/want.weight, 1e-9)
+		within(t, "complete", score(completeness), 100*want.complete/want.weight, 1e-9)
 		base := a.market.models[v].Sell.Mean
 		net := func(score, factor float64) float64 { // the parcel sheet
 			return base*newGrading(a.family.Grades).at(score)*factor*0.92 - 1.5
 		}
-		within(t, "as found", w[sellAsFound], net(want.found, want.factors[0]), 1e-9)
-		within(t, "running", w[sellRunning], net(want.running, want.factors[1])-want.costs[1], 1e-9)
-		within(t, "restored", w[sellRestored], net(want.restored, want.factors[2])-want.costs[2], 1e-9)
-		within(t, "parts", w[partOut], want.yields-25.0/60*4, 1e-9)
-		within(t, "kept", w[keepIt], 110-want.costs[2], 1e-9)
+		within(t, "as found", w[sellAsFound][at], net(want.found, want.factors[0]), 1e-9)
+		within(t, "running", w[sellRunning][at], net(want.running, want.factors[1])-want.costs[1], 1e-9)
+		within(t, "restored", w[sellRestored][at], net(want.restored, want.factors[2])-want.costs[2], 1e-9)
+		within(t, "parts", w[partOut][at], want.yields-25.0/60*4, 1e-9)
+		within(t, "kept", w[keepIt][at], 110-want.costs[2], 1e-9)
 		if t.Failed() {
 			t.Fatalf("case %d of variant %d", k, v)
 		}
@@ -117,12 +126,12 @@ func TestLedgerAgainstPlainSums(t *testing.T) {
 func TestDrawnBillIsFair(t *testing.T) {
 	a := prepared(t, "variant = \"310\"\n")
 	one := &belief.Cases{Weight: []float64{1}, Variant: []uint8{0}, State: [][]uint8{{1}, {3}, {1}, {2}, {0}, {belief.NotApplicable}}}
-	tl := tallyOf(a.ledger, one)
-	want := a.ledger.meanBill(0, tl)
-	var got bill
+	h := a.ledger.deal(one)
+	h.next()
+	want := oneBill(h.meanBill(), 0)
+	var got caseBill
 	const n = 82_000
-	for k := range n {
-		b := billOf(a.ledger.newThrown(7), 0, k, tl)
+	for _, b := range thrownBills(a.ledger, repeated(one, n), 7) {
 		got.base += b.base / n
 		got.run += b.run / n
 		got.all += b.all / n
@@ -137,25 +146,42 @@ func TestDrawnBillIsFair(t *testing.T) {
 	}
 }
 
-// tallyOf is the tally of the first case.
-func tallyOf(l *ledger, c *belief.Cases) *tally {
-	d := l.deal(c)
-	d.next()
-	return d.tally(0)
+// repeated is the first of some cases n times.
+func repeated(c *belief.Cases, n int) *belief.Cases {
+	out := &belief.Cases{Weight: slices.Repeat([]float64{1 / float64(n)}, n), Variant: bytes.Repeat(c.Variant[:1], n)}
+	for _, column := range c.State {
+		out.State = append(out.State, bytes.Repeat(column[:1], n))
+	}
+	return out
 }
 
-// billOf is the bill at the prices of draw k.
-func billOf(p *thrown, v uint8, k int, t *tally) bill {
-	p.throw(v, k, k+1)
-	return p.bill(0, t)
+// caseBill is the bill of one case.
+type caseBill struct{ base, run, all, yields float64 }
+
+func oneBill(b *bill, k int) caseBill {
+	return caseBill{b.base[k], b.run[k], b.all[k], b.yields[k]}
+}
+
+// thrownBills are the bills of all cases at thrown prices.
+func thrownBills(l *ledger, c *belief.Cases, seed uint64) []caseBill {
+	var out []caseBill
+	p := l.newThrown(seed)
+	for h := l.deal(c); h.next(); {
+		b := p.throw(h)
+		for k := range h.size() {
+			out = append(out, oneBill(b, k))
+		}
+	}
+	return out
 }
 
 func TestBestRoute(t *testing.T) {
-	l := &ledger{open: [routes]bool{sellRunning: true, partOut: true}}
-	if got := l.best(&[routes]float64{sellRestored: 90, sellRunning: 10, partOut: 10}); got != sellRunning {
-		t.Errorf("best is %d, want the first of equal open ones", got)
+	d := &deal{l: &ledger{open: [routes]bool{sellRunning: true, partOut: true}}, to: 2}
+	c := d.choose(&worths{sellRestored: {90, 90}, sellRunning: {10, -20}, partOut: {10, -10}})
+	if c.route[0] != sellRunning || c.worth[0] != 10 {
+		t.Errorf("best is %d, want the first of equal open ones", c.route[0])
 	}
-	if got := l.best(&[routes]float64{sellRestored: 90, sellRunning: -20, partOut: -10}); got != partOut {
-		t.Errorf("best is %d, want the smaller loss", got)
+	if c.route[1] != partOut || c.worth[1] != -10 {
+		t.Errorf("best is %d, want the smaller loss", c.route[1])
 	}
 }

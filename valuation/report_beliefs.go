@@ -75,7 +75,7 @@ func (a *appraiser) symptoms() []Chance {
 
 // scores are the three scores: exact means, quantiles over the draws.
 func (a *appraiser) scores() Scores {
-	var sum tally
+	var sum cell
 	seen, found := 0.0, a.found()
 	for v, chance := range a.posterior.Variants() {
 		if chance == 0 {
@@ -105,7 +105,7 @@ func (a *appraiser) scores() Scores {
 
 // scorePoint adds what a point's faults take from the scores of variant v, and
 // returns the share of the inspection that it is where something was found.
-func (a *appraiser) scorePoint(sum *tally, v, i int, share float64, found bool) float64 {
+func (a *appraiser) scorePoint(sum *cell, v, i int, share float64, found bool) float64 {
 	for s, chance := range a.posterior.PointGiven(v, i) {
 		if s == 0 {
 			continue

@@ -34,44 +34,6 @@ func (l *lane) take(x lane) {
 	l.factor *= x.factor
 }
 
-// tally is what the states of one case add up to.
-type tally struct {
-	found, running, restored lane
-	original, complete       float64
-	runCost, allCost         cost
-	yields                   float64
-	faults                   []int32 // the states that are not sound, by their place in account.all
-}
-
-// sum adds the faults to a sound one. The sums stay out of memory until the end,
-// where most of the time of an appraisal would go otherwise.
-func (t *tally) sum(m *account) {
-	sound := &m.sound
-	found, running, restored := sound.found, sound.found, sound.found
-	original, complete, yields := sound.original, sound.complete, sound.yieldNet
-	var all, run cost
-	for _, f := range t.faults {
-		x := &m.all[f]
-		found.take(x.found)
-		running.take(x.run)
-		restored.take(x.restored)
-		original += x.original
-		complete += x.complete
-		yields += x.yieldNet
-		all.add(&x.cost)
-		run.add(&x.runCost)
-	}
-	t.found, t.running, t.restored = found, running, restored
-	t.original, t.complete, t.yields = original, complete, yields
-	t.allCost, t.runCost = all, run
-}
-
-// gross is the price of variant v in a lane's shape, where a sound one at the
-// reference grade brings base.
-func (l *ledger) gross(v uint8, at lane, base float64) float64 {
-	return base * l.grading.at(l.outOf100(v, at.score)) * at.factor
-}
-
 // outOf100 is a weighted score as a share of all weight, 100 for a family
 // without weights.
 func (l *ledger) outOf100(v uint8, score float64) float64 {
@@ -82,36 +44,101 @@ func (l *ledger) outOf100(v uint8, score float64) float64 {
 	return 100 * score / w
 }
 
-// bill is what the prices of the parts come to in one case.
-type bill struct{ base, run, all, yields float64 }
+// bill is what the prices of the parts come to in a handful of cases, and what a
+// sound one at the reference grade brings.
+type bill struct{ base, run, all, yields figures }
 
-// meanBill is the bill of a tally at mean prices.
-func (l *ledger) meanBill(v uint8, t *tally) bill {
-	return bill{
-		base: l.market.models[v].Sell.Mean,
-		run:  t.runCost.parts, all: t.allCost.parts, yields: t.yields,
-	}
+// meanBill is the bill at mean prices.
+func (d *deal) meanBill() *bill {
+	b := &d.mean
+	b.base.fill(d.l.market.models[d.variant].Sell.Mean)
+	b.run, b.all, b.yields = d.tally[runParts], d.tally[allParts], d.tally[yielded]
+	return b
 }
 
-// worths are the net worths of the routes at the prices of a bill; those that
-// are not open are meaningless.
-func (l *ledger) worths(v uint8, t *tally, b bill) (w [routes]float64) {
-	all := b.all + t.allCost.spend + t.allCost.time
-	w[sellRestored] = l.sell.net(l.gross(v, t.restored, b.base)) - all
-	w[sellRunning] = l.sell.net(l.gross(v, t.running, b.base)) - (b.run + t.runCost.spend + t.runCost.time)
-	w[sellAsFound] = l.sell.net(l.gross(v, t.found, b.base))
-	w[partOut] = b.yields - l.takeDown
-	w[keepIt] = l.keep - all
-	return w
+// gross is the price of case k in a lane's shape.
+func (d *deal) gross(lane, k int, b *bill) float64 {
+	return b.base[k] * d.graded[lane][k] * d.tally[factors+lane][k]
 }
 
-// best is the open route with the largest worth; of equals the first.
-func (l *ledger) best(w *[routes]float64) int {
-	best := -1
-	for r := range w {
-		if l.open[r] && (best < 0 || w[r] > w[best]) {
-			best = r
+// worths are the net worths of a handful by each open route.
+type worths [routes]figures
+
+// worths fills out at the prices of a bill.
+func (d *deal) worths(b *bill, out *worths) {
+	l, t := d.l, &d.tally
+	for r := range out {
+		if !l.open[r] {
+			continue
+		}
+		w := out[r][:d.size()]
+		switch r {
+		case sellRestored:
+			d.sold(w, laneRestored, b)
+			spend(w, &b.all, &t[allSpend], &t[allTime])
+		case sellRunning:
+			d.sold(w, laneRunning, b)
+			spend(w, &b.run, &t[runSpend], &t[runTime])
+		case sellAsFound:
+			d.sold(w, laneFound, b)
+		case partOut:
+			for k := range w {
+				w[k] = b.yields[k] - l.takeDown
+			}
+		case keepIt:
+			out[r].fill(l.keep)
+			spend(w, &b.all, &t[allSpend], &t[allTime])
 		}
 	}
-	return best
+}
+
+// sold fills w with what a sale in a lane's shape brings net.
+func (d *deal) sold(w []float64, lane int, b *bill) {
+	for k := range w {
+		w[k] = d.l.sell.net(d.gross(lane, k, b))
+	}
+}
+
+// spend takes what a remedy costs from w.
+func spend(w []float64, parts, consumables, time *figures) {
+	for k := range w {
+		w[k] -= parts[k] + consumables[k] + time[k]
+	}
+}
+
+// choice is the best route of each case of a handful, and its worth.
+type choice struct {
+	route [handful]uint8
+	worth figures
+}
+
+// choose takes the open route with the largest worth; of equals the first.
+func (d *deal) choose(w *worths) *choice {
+	c, none := &choice{}, true
+	for r := range w {
+		switch {
+		case !d.l.open[r]:
+		case none:
+			none = false
+			c.worth = w[r]
+			for k := range c.route {
+				c.route[k] = uint8(r)
+			}
+		default:
+			for k, x := range w[r][:d.size()] {
+				if x > c.worth[k] {
+					c.route[k], c.worth[k] = uint8(r), x
+				}
+			}
+		}
+	}
+	return c
+}
+
+// at are the worths by the routes of a choice.
+func (w *worths) at(c *choice) (out figures) {
+	for k, r := range c.route {
+		out[k] = w[r][k]
+	}
+	return out
 }

@@ -55,19 +55,6 @@ func (s *simulator) given(known []belief.Finding, k int) (*Inspection, error) {
 	return &at, nil
 }
 
-// values are the worths of cases at mean prices.
-func (l *ledger) values(c *belief.Cases) []float64 {
-	out := make([]float64, len(c.Weight))
-	for h := l.deal(c); h.next(); {
-		for k := h.from; k < h.to; k++ {
-			t := h.tally(k)
-			w := l.worths(h.variant, t, l.meanBill(h.variant, t))
-			out[k] = w[l.best(&w)]
-		}
-	}
-	return out
-}
-
 // patience is what time counts for in an order.
 func (s *simulator) patience(order string) stall {
 	at := s.start.stall()

@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"lotgauge/valuation/belief"
+	"lotgauge/valuation/prices"
 )
 
 // drawn is what came of the draws, one entry a draw.
@@ -27,7 +28,7 @@ type expected struct {
 	scarce   float64   // chance that a scarce part is needed
 	needed   []float64 // by part: chance that any piece is needed
 	books    books     // the cases by what is found in them
-	seen     []int     // by part: the last case that needed it, counted from 1
+	seen     []hand    // by part: the cases of the handful that need it
 }
 
 func (l *ledger) newDrawn(n int) *drawn {
@@ -47,7 +48,7 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 	parts := len(l.family.Parts)
 	return &expected{
 		cases: c, value: make([]float64, len(c.Weight)), books: l.newBooks(),
-		needed: make([]float64, parts), seen: make([]int, parts),
+		needed: make([]float64, parts), seen: make([]hand, parts),
 	}
 }
 
@@ -56,20 +57,18 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 // straight, since that has the same mean and varies less, else as realised.
 func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
 	d, e, p := l.newDrawn(len(c.Weight)), l.newExpected(c), l.newThrown(seed)
+	var mean, realised worths
 	for h := l.deal(c); h.next(); {
-		p.throw(h.variant, h.from, h.to)
-		for k := h.from; k < h.to; k++ {
-			v, t := h.variant, h.tally(k)
-			d.score(l, v, k, t)
-			b := l.meanBill(v, t)
-			w := l.worths(v, t, b)
-			best := l.best(&w)
-			realised := l.worths(v, t, p.bill(k-h.from, t))
-			d.take(k, &realised, best)
-			if !l.sell.straight {
-				w = realised
-			}
-			e.add(l, k, t, b, &w, best)
+		b := h.meanBill()
+		h.worths(b, &mean)
+		best := h.choose(&mean)
+		h.worths(p.throw(h), &realised)
+		d.take(h, &realised, best)
+		if l.sell.straight {
+			e.add(h, b, &mean, best)
+		} else {
+			best.worth = realised.at(best)
+			e.add(h, b, &realised, best)
 		}
 	}
 	return d, e
@@ -78,15 +77,24 @@ func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
 // expect takes the mean over enumerated cases, at mean prices.
 func (l *ledger) expect(c *belief.Cases) *expected {
 	e := l.newExpected(c)
+	var mean worths
 	for h := l.deal(c); h.next(); {
-		for k := h.from; k < h.to; k++ {
-			t := h.tally(k)
-			b := l.meanBill(h.variant, t)
-			w := l.worths(h.variant, t, b)
-			e.add(l, k, t, b, &w, l.best(&w))
-		}
+		b := h.meanBill()
+		h.worths(b, &mean)
+		e.add(h, b, &mean, h.choose(&mean))
 	}
 	return e
+}
+
+// values are the worths of cases at mean prices.
+func (l *ledger) values(c *belief.Cases) []float64 {
+	out := make([]float64, 0, len(c.Weight))
+	var mean worths
+	for h := l.deal(c); h.next(); {
+		h.worths(h.meanBill(), &mean)
+		out = append(out, h.choose(&mean).worth[:h.size()]...)
+	}
+	return out
 }
 
 // takeStates takes over what does not depend on the selling charges.
@@ -94,54 +102,81 @@ func (e *expected) takeStates(exact *expected) {
 	e.repairs, e.gross, e.allFound, e.scarce, e.needed = exact.repairs, exact.gross, exact.allFound, exact.scarce, exact.needed
 }
 
-func (d *drawn) score(l *ledger, v uint8, k int, t *tally) {
-	d.condition[k] = l.outOf100(v, t.found.score)
-	d.originality[k] = l.outOf100(v, t.original)
-	d.completeness[k] = l.outOf100(v, t.complete)
-}
-
-func (d *drawn) take(k int, w *[routes]float64, best int) {
-	for r := range w {
-		if d.route[r] != nil {
-			d.route[r][k] = w[r]
+// take takes a handful with the worths of its routes and the chosen ones.
+func (d *drawn) take(h *deal, w *worths, best *choice) {
+	for r, out := range d.route {
+		if out != nil {
+			copy(out[h.from:h.to], w[r][:])
 		}
 	}
-	d.chosen[best]++
-	d.worth[k] = w[best]
-}
-
-// add counts case k, with the worths of its routes and the chosen one.
-func (e *expected) add(l *ledger, k int, t *tally, b bill, w *[routes]float64, best int) {
-	weight, v := e.cases.Weight[k], e.cases.Variant[k]
-	for r := range w {
-		e.route[r] += float64(weight * w[r])
+	for k, r := range best.route[:h.size()] {
+		d.chosen[r]++
+		d.worth[h.from+k] = w[r][k]
 	}
-	e.value[k] = w[best]
-	e.books.add(k, v, t.faults, sums{weight, float64(weight * w[best])})
-	e.worth += float64(weight * w[best])
-	e.column.add(l, v, t, b, w[best], best, weight)
-	e.repairs += float64(weight * t.allCost.total())
-	e.gross += float64(weight * l.gross(v, t.restored, b.base))
-	e.find(l, k, weight, t)
-}
-
-// find counts the different parts that case k needs.
-func (e *expected) find(l *ledger, k int, weight float64, t *tally) {
-	chance, scarce, goods, finds := 1.0, false, l.accounts[e.cases.Variant[k]].goods, l.market.finds
-	for _, f := range t.faults {
-		for _, n := range goods[f].needs {
-			if e.seen[n.part] == k+1 {
-				continue
-			}
-			e.seen[n.part] = k + 1
-			find := &finds[n.part]
-			chance *= find.FindChance
-			scarce = scarce || find.Scarce
-			e.needed[n.part] += weight
+	for figure, out := range map[int][]float64{scores + laneFound: d.condition, originality: d.originality, completeness: d.completeness} {
+		for k, score := range h.tally[figure][:h.size()] {
+			out[h.from+k] = h.l.outOf100(h.variant, score)
 		}
 	}
-	e.allFound += float64(weight * chance)
-	if scarce {
-		e.scarce += weight
+}
+
+// add counts a handful, with the worths of its routes and the chosen ones.
+func (e *expected) add(h *deal, b *bill, w *worths, best *choice) {
+	weights := h.weights()
+	for r := range w {
+		if h.l.open[r] {
+			e.route[r] = weighted(e.route[r], weights, w[r][:])
+		}
+	}
+	copy(e.value[h.from:h.to], best.worth[:])
+	e.worth = weighted(e.worth, weights, best.worth[:])
+	e.books.add(h, best)
+	e.column.add(h, b, best)
+	for k, weight := range weights {
+		e.repairs += float64(weight * (h.tally[allParts][k] + h.tally[allSpend][k] + h.tally[allTime][k]))
+		e.gross += float64(weight * h.gross(laneRestored, k, b))
+	}
+	e.find(h)
+}
+
+// weighted adds weighted figures to a sum.
+func weighted(sum float64, weights, xs []float64) float64 {
+	for k, weight := range weights {
+		sum += float64(weight * xs[k])
+	}
+	return sum
+}
+
+// find counts the different parts that each case needs.
+func (e *expected) find(h *deal) {
+	var chance figures
+	chance.fill(1)
+	var scarce hand
+	for _, f := range h.faults {
+		for _, n := range h.account.goods[f].needs {
+			e.seek(n.part, &h.l.market.finds[n.part], h.with(f), &chance, &scarce)
+		}
+	}
+	weights := h.weights()
+	for _, part := range h.account.parts {
+		e.needed[part] = e.seen[part].weigh(e.needed[part], weights)
+		e.seen[part] = hand{}
+	}
+	e.scarce = scarce.weigh(e.scarce, weights)
+	e.allFound = weighted(e.allFound, weights, chance[:])
+}
+
+// seek looks for a part in the cases that have not looked for it before.
+func (e *expected) seek(part int, find *prices.Scarcity, cases []uint8, chance *figures, scarce *hand) {
+	seen := &e.seen[part]
+	for _, k := range cases {
+		if seen.has(k) {
+			continue
+		}
+		seen.put(k)
+		chance[k%handful] *= find.FindChance
+		if find.Scarce {
+			scarce.put(k)
+		}
 	}
 }

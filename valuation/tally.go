@@ -1,0 +1,100 @@
+package valuation
+
+// The lanes: the model on its way to one sale, as it is found, got running, or
+// with all put right.
+const (
+	laneFound = iota
+	laneRunning
+	laneRestored
+	lanes
+)
+
+// The figures of a tally: of each lane the weighted score and the product of the
+// factors that the model would have then, and the sums of a [cell].
+const (
+	scores      = 0
+	originality = iota + lanes - 1
+	completeness
+	yielded // what the yields bring net, at mean prices
+	allParts
+	allSpend
+	allTime
+	runParts
+	runSpend
+	runTime
+	factors
+	figureCount = factors + lanes
+)
+
+// figures are one figure of each case of a handful.
+type figures [handful]float64
+
+// tally is what the states of a handful of cases add up to.
+type tally [figureCount]figures
+
+// changes are what a state changes in the tally of the cases that have it; what
+// it leaves alone is not among them.
+type changes struct{ terms, factors []change }
+
+type change struct {
+	figure int
+	by     float64
+}
+
+// figures are the cell as a tally has it.
+func (c *cell) figures() (out [figureCount]float64) {
+	for lane, x := range [lanes]lane{c.found, c.run, c.restored} {
+		out[scores+lane], out[factors+lane] = x.score, x.factor
+	}
+	out[originality], out[completeness], out[yielded] = c.original, c.complete, c.yieldNet
+	out[allParts], out[allSpend], out[allTime] = c.cost.parts, c.cost.spend, c.cost.time
+	out[runParts], out[runSpend], out[runTime] = c.runCost.parts, c.runCost.spend, c.runCost.time
+	return out
+}
+
+// changes are those of a cell that is a difference from the sound one.
+func (c *cell) changes() (out changes) {
+	for figure, by := range c.figures() {
+		switch {
+		case figure < factors && by != 0:
+			out.terms = append(out.terms, change{figure, by})
+		case figure >= factors && by != 1:
+			out.factors = append(out.factors, change{figure, by})
+		}
+	}
+	return out
+}
+
+// sum adds up a handful: sound ones, changed by their faults.
+func (t *tally) sum(d *deal) {
+	for figure, x := range d.account.start {
+		t[figure].fill(x)
+	}
+	for _, f := range d.faults {
+		for _, x := range d.account.changes[f].terms {
+			t[x.figure].add(d.with(f), x.by)
+		}
+		for _, x := range d.account.changes[f].factors {
+			t[x.figure].multiply(d.with(f), x.by)
+		}
+	}
+}
+
+func (f *figures) fill(x float64) {
+	for k := range f {
+		f[k] = x
+	}
+}
+
+// add adds to the figure of some cases.
+func (f *figures) add(cases []uint8, x float64) {
+	for _, k := range cases {
+		f[k%handful] += x
+	}
+}
+
+func (f *figures) multiply(cases []uint8, x float64) {
+	for _, k := range cases {
+		f[k%handful] *= x
+	}
+}
