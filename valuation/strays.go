@@ -51,12 +51,23 @@ func (l *Library) stray(item string, f *checklist.Family, known map[string]bool,
 		near, _ = diag.Nearest(item, names)
 		return near, family == f.ID
 	}
-	near, ok = diag.Nearest(item, names)
-	if !ok || len(near) < sameStart || !strings.HasPrefix(item, near[:sameStart]) {
+	near, ok = diag.Nearest(item, startingAs(item, names))
+	if !ok {
 		return "", false // another family's part of the same kind, more likely
 	}
 	_, foreign := l.foreignPart(item)
 	return near, !foreign
+}
+
+// startingAs are the names that start as the item does, among sorted ones.
+func startingAs(item string, names []string) []string {
+	start := item[:min(sameStart, len(item))]
+	from, _ := slices.BinarySearch(names, start)
+	to := from
+	for to < len(names) && strings.HasPrefix(names[to], start) {
+		to++
+	}
+	return names[from:to]
 }
 
 // itemsOf are the items of the price table that a family knows.
