@@ -2,50 +2,81 @@ package valuation
 
 import (
 	"math/bits"
+	"slices"
 
 	"lotgauge/valuation/prices"
 )
 
 // dice throws the prices: for each draw and item one of the 41 values, however
-// often the item is used. It needs no state: the value follows from seed, item
-// and draw by the finaliser of SplitMix64 (Steele, Lea and Flood, Fast
+// often the item is used. It needs no state: what is thrown follows from seed,
+// item and draw by the finaliser of SplitMix64 (Steele, Lea and Flood, Fast
 // splittable pseudorandom number generators, OOPSLA 2014; constants from
 // memory).
 type dice struct{ seed uint64 }
 
-func (d dice) index(item, draw, sides int) int {
+// roll is 64 even bits.
+func (d dice) roll(item, draw int) uint64 {
 	z := d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + uint64(draw)*0xbf58476d1ce4e5b9 + 1
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
-	hi, _ := bits.Mul64(z^z>>31, uint64(sides))
+	return z ^ z>>31
+}
+
+func (d dice) index(item, draw, sides int) int {
+	hi, _ := bits.Mul64(d.roll(item, draw), uint64(sides))
 	return int(hi)
 }
 
-// thrown are the prices of a handful of draws of one variant.
-type thrown struct {
-	l     *ledger
-	dice  dice
-	model faces
-	parts []faces // of each part that this variant may need or yield
-	bill  bill
+// A roll does for a set of items, each of which has some of its bits for itself:
+// enough for every value to be as likely as the next to one in 50,000.
+const (
+	inSet    = 3
+	faceBits = 64 / inSet
+)
+
+// sets are those that some items are in.
+func sets(items []int) (out []int) {
+	for _, item := range items {
+		out = append(out, item/inSet)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// face is which of the 41 prices an item of the set has, by its place in it.
+func face(roll uint64, place int) uint8 {
+	return uint8(roll >> (faceBits * place) & (1<<faceBits - 1) * prices.Values >> faceBits)
 }
 
 // faces are which of the 41 prices an item has, by case of the handful.
 type faces [handful]uint8
 
-func (l *ledger) newThrown(seed uint64) *thrown {
-	return &thrown{l: l, dice: dice{seed}, parts: make([]faces, len(l.family.Parts))}
+// thrown are the prices of a handful of draws of one variant.
+type thrown struct {
+	l     *ledger
+	dice  dice
+	items [][inSet]faces // first the parts of the family, then its variants
+	bill  bill
 }
+
+// model is a variant's place among the items.
+func (l *ledger) model(v int) int { return len(l.family.Parts) + v }
+
+func (l *ledger) newThrown(seed uint64) *thrown {
+	items := l.model(len(l.family.Variants))
+	return &thrown{l: l, dice: dice{seed}, items: make([][inSet]faces, (items+inSet-1)/inSet)}
+}
+
+func (t *thrown) of(item int) *faces { return &t.items[item/inSet][item%inSet] }
 
 // throw throws the prices of a handful. The bill holds until the next one.
 func (t *thrown) throw(d *deal) *bill {
-	t.fall(&t.model, len(t.parts)+int(d.variant), d)
-	for _, part := range d.account.parts {
-		t.fall(&t.parts[part], part, d)
+	for _, set := range d.account.sets {
+		t.fall(set, d)
 	}
 	t.bill = bill{}
 	sell := &t.l.market.models[d.variant].Sell.Values
-	for k, face := range t.model[:d.size()] {
+	for k, face := range t.of(t.l.model(int(d.variant)))[:d.size()] {
 		t.bill.base[k] = sell[face]
 	}
 	if t.l.open[partOut] {
@@ -57,23 +88,27 @@ func (t *thrown) throw(d *deal) *bill {
 	return &t.bill
 }
 
-// fall throws the faces of an item.
-func (t *thrown) fall(into *faces, item int, d *deal) {
-	for k := range into[:d.size()] {
-		into[k] = uint8(t.dice.index(item, d.from+k, prices.Values))
+// fall throws a set of items.
+func (t *thrown) fall(set int, d *deal) {
+	into := &t.items[set]
+	for k := range d.size() {
+		roll := t.dice.roll(set, d.from+k)
+		for place := range into {
+			into[place][k%handful] = face(roll, place)
+		}
 	}
 }
 
 // piecesOf adds what the pieces of a handful bring, one by one.
 func (t *thrown) piecesOf(d *deal) {
 	for _, y := range d.account.sound.yields {
-		for k, face := range t.parts[y.part][:d.size()] {
+		for k, face := range t.of(y.part)[:d.size()] {
 			t.bill.yields[k] += float64(y.qty * t.l.piece[y.part][face])
 		}
 	}
 	for _, f := range d.faults {
 		for _, y := range d.account.goods[f].yields {
-			piece, faces := &t.l.piece[y.part], &t.parts[y.part]
+			piece, faces := &t.l.piece[y.part], t.of(y.part)
 			for _, k := range d.with(f) {
 				t.bill.yields[k%handful] += float64(y.qty * piece[faces[k%handful]])
 			}
@@ -84,7 +119,7 @@ func (t *thrown) piecesOf(d *deal) {
 // mend adds what putting a state right takes, in the cases that have it.
 func (t *thrown) mend(cases []uint8, x *goods) {
 	for _, n := range x.needs {
-		buy, faces := &t.l.market.parts[n.part].Buy.Values, &t.parts[n.part]
+		buy, faces := &t.l.market.parts[n.part].Buy.Values, t.of(n.part)
 		for _, k := range cases {
 			price := float64(n.qty * buy[faces[k%handful]])
 			t.bill.all[k%handful] += price

@@ -13,7 +13,6 @@ import (
 	"lotgauge/valuation/belief"
 	"lotgauge/valuation/charges"
 	"lotgauge/valuation/money"
-	"lotgauge/valuation/prices"
 )
 
 const referenceFolder = "../testdata/reference/appraise"
@@ -111,7 +110,7 @@ func TestOneDrawAnItem(t *testing.T) {
 	for k, b := range thrownBills(a.ledger, repeated(c, 500), d.seed) {
 		price := func(part string) (buy, piece float64) {
 			i := a.family.PartIndex(part)
-			j := d.index(i, k, prices.Values)
+			j := face(d.roll(i/inSet, k), i%inSet)
 			return a.market.parts[i].Buy.Values[j], 0.85 * (a.market.parts[i].Sell.Values[j]*0.92 - 1)
 		}
 		shoe, _ := price("shoe")
@@ -127,7 +126,7 @@ func TestOneDrawAnItem(t *testing.T) {
 		sum := 0.0
 		for part, qty := range map[string]float64{"shoe": 1, "lamp-brass": 2, "reverser-relay": 1} {
 			i := a.family.PartIndex(part)
-			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[d.index(i, k, prices.Values)]*0.92 - 1)
+			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[face(d.roll(i/inSet, k), i%inSet)]*0.92 - 1)
 		}
 		within(t, "sold in parts", b.yields, sum, 1e-9)
 	}

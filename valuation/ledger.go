@@ -31,6 +31,7 @@ type account struct {
 	weight float64 // of the points that apply
 	points []int   // that apply
 	parts  []int   // that a state may need or yield
+	sets   []int   // of items whose prices are thrown for it
 	sound  cell
 	cells  [][]cell
 	all    []cell // those of cells, one after the other
@@ -106,6 +107,7 @@ func (l *ledger) fill(v int) {
 		x.goods = &m.goods[i]
 	}
 	m.parts = m.used()
+	m.sets = sets(append(slices.Clone(m.parts), l.model(v)))
 }
 
 // used are the parts that any state needs or yields.

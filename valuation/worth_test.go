@@ -48,25 +48,29 @@ func TestDeviation(t *testing.T) {
 }
 
 // TestDiceAreEven: over many draws every value of every item comes up equally
-// often, and two items are thrown independently (chi-squared, 40 and 1600
-// degrees of freedom; the bound is the mean plus six deviations).
+// often, and two items are thrown independently, of one roll or of two
+// (chi-squared, 40 and 1600 degrees of freedom; the bound is the mean plus six
+// deviations).
 func TestDiceAreEven(t *testing.T) {
-	const n, sides = 410_000, 41
+	const n, sides = 410_000, prices.Values
 	d := dice{seed: 9}
-	one, both := make([]float64, sides), make([]float64, sides*sides)
-	for k := range n {
-		i, j := d.index(3, k, sides), d.index(4, k, sides)
-		one[i]++
-		both[i*sides+j]++
-	}
-	for _, counts := range [][]float64{one, both} {
-		expected, chi := n/float64(len(counts)), 0.0
-		for _, c := range counts {
-			chi += (c - expected) * (c - expected) / expected
+	item := func(i, k int) int { return int(face(d.roll(i/inSet, k), i%inSet)) }
+	for _, pair := range [][2]int{{3, 4}, {4, 5}, {3, 6}} {
+		one, both := make([]float64, sides), make([]float64, sides*sides)
+		for k := range n {
+			i, j := item(pair[0], k), item(pair[1], k)
+			one[i]++
+			both[i*sides+j]++
 		}
-		df := float64(len(counts) - 1)
-		if chi > df+6*math.Sqrt(2*df) || chi < df-6*math.Sqrt(2*df) {
-			t.Errorf("chi-squared %v with %v degrees of freedom", chi, df)
+		for _, counts := range [][]float64{one, both} {
+			expected, chi := n/float64(len(counts)), 0.0
+			for _, c := range counts {
+				chi += (c - expected) * (c - expected) / expected
+			}
+			df := float64(len(counts) - 1)
+			if chi > df+6*math.Sqrt(2*df) || chi < df-6*math.Sqrt(2*df) {
+				t.Errorf("items %v: chi-squared %v with %v degrees of freedom", pair, chi, df)
+			}
 		}
 	}
 }
