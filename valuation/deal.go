@@ -26,6 +26,7 @@ type deal struct {
 	tally    tally
 	graded   [lanes]figures // price factors of the scores
 	mean     bill
+	best     choice
 }
 
 func (l *ledger) deal(c *belief.Cases) *deal {

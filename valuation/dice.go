@@ -14,16 +14,24 @@ import (
 // memory).
 type dice struct{ seed uint64 }
 
+// of are the dice of one item.
+func (d dice) of(item int) itemDice {
+	return itemDice(d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + 1)
+}
+
+type itemDice uint64
+
 // roll is 64 even bits.
-func (d dice) roll(item, draw int) uint64 {
-	z := d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + uint64(draw)*0xbf58476d1ce4e5b9 + 1
+func (d itemDice) roll(draw int) uint64 {
+	z := uint64(d) + uint64(draw)*0xbf58476d1ce4e5b9
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
 	return z ^ z>>31
 }
 
-func (d dice) index(item, draw, sides int) int {
-	hi, _ := bits.Mul64(d.roll(item, draw), uint64(sides))
+// index is one of so many sides.
+func (d itemDice) index(draw, sides int) int {
+	hi, _ := bits.Mul64(d.roll(draw), uint64(sides))
 	return int(hi)
 }
 
@@ -43,9 +51,9 @@ func sets(items []int) (out []int) {
 	return slices.Compact(out)
 }
 
-// face is which of the 41 prices an item of the set has, by its place in it.
-func face(roll uint64, place int) uint8 {
-	return uint8(roll >> (faceBits * place) & (1<<faceBits - 1) * prices.Values >> faceBits)
+// face is which of the 41 prices the lowest bits of a roll stand for.
+func face(roll uint64) uint8 {
+	return uint8(roll & (1<<faceBits - 1) * prices.Values >> faceBits)
 }
 
 // faces are which of the 41 prices an item has, by case of the handful.
@@ -90,12 +98,13 @@ func (t *thrown) throw(d *deal) *bill {
 
 // fall throws a set of items.
 func (t *thrown) fall(set int, d *deal) {
-	into := &t.items[set]
+	one, two, three := &t.items[set][0], &t.items[set][1], &t.items[set][2]
+	dice := t.dice.of(set)
 	for k := range d.size() {
-		roll := t.dice.roll(set, d.from+k)
-		for place := range into {
-			into[place][k%handful] = face(roll, place)
-		}
+		roll := dice.roll(d.from + k)
+		one[k%handful] = face(roll)
+		two[k%handful] = face(roll >> faceBits)
+		three[k%handful] = face(roll >> (2 * faceBits))
 	}
 }
 

@@ -110,7 +110,7 @@ func TestOneDrawAnItem(t *testing.T) {
 	for k, b := range thrownBills(a.ledger, repeated(c, 500), d.seed) {
 		price := func(part string) (buy, piece float64) {
 			i := a.family.PartIndex(part)
-			j := face(d.roll(i/inSet, k), i%inSet)
+			j := thrownFace(d, i, k)
 			return a.market.parts[i].Buy.Values[j], 0.85 * (a.market.parts[i].Sell.Values[j]*0.92 - 1)
 		}
 		shoe, _ := price("shoe")
@@ -126,7 +126,7 @@ func TestOneDrawAnItem(t *testing.T) {
 		sum := 0.0
 		for part, qty := range map[string]float64{"shoe": 1, "lamp-brass": 2, "reverser-relay": 1} {
 			i := a.family.PartIndex(part)
-			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[face(d.roll(i/inSet, k), i%inSet)]*0.92 - 1)
+			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[thrownFace(d, i, k)]*0.92 - 1)
 		}
 		within(t, "sold in parts", b.yields, sum, 1e-9)
 	}
@@ -251,7 +251,7 @@ func TestPairAmongMany(t *testing.T) {
 	for k := range value {
 		c.Weight[k] = 1.0 / n
 		for i := range about {
-			about[i].answers[k] = uint8(d.index(i, k, 2))
+			about[i].answers[k] = uint8(d.of(i).index(k, 2))
 		}
 		value[k] = -20 + 40*float64(about[3].answers[k]^about[27].answers[k]) + float64(about[9].answers[k])
 	}

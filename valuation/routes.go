@@ -112,9 +112,10 @@ type choice struct {
 	worth figures
 }
 
-// choose takes the open route with the largest worth; of equals the first.
+// choose takes the open route with the largest worth; of equals the first. The
+// choice holds until the next one.
 func (d *deal) choose(w *worths) *choice {
-	c, none := &choice{}, true
+	c, none := &d.best, true
 	for r := range w {
 		switch {
 		case !d.l.open[r]:

@@ -54,7 +54,7 @@ func TestDeviation(t *testing.T) {
 func TestDiceAreEven(t *testing.T) {
 	const n, sides = 410_000, prices.Values
 	d := dice{seed: 9}
-	item := func(i, k int) int { return int(face(d.roll(i/inSet, k), i%inSet)) }
+	item := func(i, k int) int { return int(thrownFace(d, i, k)) }
 	for _, pair := range [][2]int{{3, 4}, {4, 5}, {3, 6}} {
 		one, both := make([]float64, sides), make([]float64, sides*sides)
 		for k := range n {
@@ -93,4 +93,9 @@ func TestLognormalQuantiles(t *testing.T) {
 	}
 	within(t, "share below the low end", below(40), 0.1, 0.5/hammers)
 	within(t, "share below the high end", below(95), 0.9, 0.5/hammers)
+}
+
+// thrownFace is which price an item has in a draw.
+func thrownFace(d dice, item, draw int) uint8 {
+	return face(d.of(item/inSet).roll(draw) >> (item % inSet * faceBits))
 }
