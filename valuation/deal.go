@@ -21,7 +21,7 @@ type deal struct {
 	variant  uint8
 	account  *account
 	hits     [][handful]uint8 // by state as in account.all: the cases of the handful that have it
-	count    []int            // how many these are
+	count    []uint8          // how many these are
 	faults   []int            // the states that any of them has, but for the sound ones
 	tally    tally
 	graded   [lanes]figures // price factors of the scores
@@ -30,11 +30,11 @@ type deal struct {
 }
 
 func (l *ledger) deal(c *belief.Cases) *deal {
-	states := 0
+	states := 0 // and beyond them, room to spare for look
 	for v := range l.accounts {
 		states = max(states, len(l.accounts[v].all))
 	}
-	return &deal{l: l, c: c, hits: make([][handful]uint8, states), count: make([]int, states)}
+	return &deal{l: l, c: c, hits: make([][handful]uint8, states+anyState), count: make([]uint8, states+anyState)}
 }
 
 // next deals the next handful and adds it up. It is false where none is left.
@@ -51,7 +51,7 @@ func (d *deal) next() bool {
 		d.look(d.c.State[i][d.from:d.to], d.account.first[i])
 	}
 	d.faults = d.faults[:0]
-	for f, n := range d.count {
+	for f, n := range d.count[:len(d.account.all)] {
 		if n > 0 {
 			d.faults = append(d.faults, f)
 		}
@@ -83,25 +83,37 @@ func sameVariant(variants []uint8, from, most int) (to int) {
 // look notes the faults in the column of a point whose states start at first.
 // Eight cases are looked at together.
 func (d *deal) look(column []uint8, first int) {
+	n := notes{(*[anyState][handful]uint8)(d.hits[first:]), (*[anyState]uint8)(d.count[first:])}
 	k := 0
 	for ; k+8 <= len(column); k += 8 {
 		for eight := binary.LittleEndian.Uint64(column[k:]); eight != 0; {
-			shift := bits.TrailingZeros64(eight) &^ 7
-			d.note(k+shift/8, first+int(eight>>shift&0xff))
+			shift := bits.TrailingZeros64(eight) & 56
+			n.note(uint8(k+shift/8), uint8(eight>>shift))
 			eight &^= 0xff << shift
 		}
 	}
 	for ; k < len(column); k++ {
 		if s := column[k]; s != 0 {
-			d.note(k, first+int(s))
+			n.note(uint8(k), s)
 		}
 	}
 }
 
-// note notes a state of the k-th case of the handful.
-func (d *deal) note(k, state int) {
-	d.hits[state][d.count[state]%handful] = uint8(k)
-	d.count[state]++
+// anyState is how many states fit into a byte: an array of so many needs no check
+// whether a state is one of the point's.
+const anyState = 256
+
+// notes are where the states of a point are noted.
+type notes struct {
+	hits  *[anyState][handful]uint8
+	count *[anyState]uint8
+}
+
+// note notes that the k-th case of the handful has a state.
+func (n notes) note(k, state uint8) {
+	at := n.count[state]
+	n.hits[state][at%handful] = k
+	n.count[state] = at + 1
 }
 
 // grade finds the price factors of the scores, lane by lane.

@@ -71,12 +71,17 @@ func (t *tally) sum(d *deal) {
 		t[figure].fill(x)
 	}
 	for _, f := range d.faults {
-		for _, x := range d.account.changes[f].terms {
-			t[x.figure].add(d.with(f), x.by)
-		}
-		for _, x := range d.account.changes[f].factors {
-			t[x.figure].multiply(d.with(f), x.by)
-		}
+		t.change(d.with(f), &d.account.changes[f])
+	}
+}
+
+// change makes the changes to some cases.
+func (t *tally) change(cases []uint8, by *changes) {
+	for _, x := range by.terms {
+		t[x.figure].add(cases, x.by)
+	}
+	for _, x := range by.factors {
+		t[x.figure].multiply(cases, x.by)
 	}
 }
 
