@@ -111,16 +111,11 @@ func (t *thrown) fall(set int, d *deal) {
 // piecesOf adds what the pieces of a handful bring, one by one.
 func (t *thrown) piecesOf(d *deal) {
 	for _, y := range d.account.sound.yields {
-		for k, face := range t.of(y.part)[:d.size()] {
-			t.bill.yields[k] += float64(y.qty * t.l.piece[y.part][face])
-		}
+		t.bill.yields.payAll(d.size(), y.qty, &t.l.piece[y.part], t.of(y.part))
 	}
 	for _, f := range d.faults {
 		for _, y := range d.account.goods[f].yields {
-			piece, faces := &t.l.piece[y.part], t.of(y.part)
-			for _, k := range d.with(f) {
-				t.bill.yields[k%handful] += float64(y.qty * piece[faces[k%handful]])
-			}
+			t.bill.yields.pay(d.with(f), y.qty, &t.l.piece[y.part], t.of(y.part))
 		}
 	}
 }
@@ -129,12 +124,23 @@ func (t *thrown) piecesOf(d *deal) {
 func (t *thrown) mend(cases []uint8, x *goods) {
 	for _, n := range x.needs {
 		buy, faces := &t.l.market.parts[n.part].Buy.Values, t.of(n.part)
-		for _, k := range cases {
-			price := float64(n.qty * buy[faces[k%handful]])
-			t.bill.all[k%handful] += price
-			if x.running {
-				t.bill.run[k%handful] += price
-			}
+		t.bill.all.pay(cases, n.qty, buy, faces)
+		if x.running {
+			t.bill.run.pay(cases, n.qty, buy, faces)
 		}
+	}
+}
+
+// pay adds the price of so many pieces in some cases.
+func (f *figures) pay(cases []uint8, qty float64, prices *[prices.Values]float64, of *faces) {
+	for _, k := range cases {
+		f[k%handful] += float64(qty * prices[of[k%handful]])
+	}
+}
+
+// payAll adds the price of so many pieces in the first cases.
+func (f *figures) payAll(cases int, qty float64, prices *[prices.Values]float64, of *faces) {
+	for k, face := range of[:cases] {
+		f[k] += float64(qty * prices[face])
 	}
 }
