@@ -1,14 +1,13 @@
 package diag
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 	"time"
 )
 
 // figureShape is one number, in any notation, with a unit before or after it.
-var figureShape = regexp.MustCompile(`^([^\d\s]*)\s*(\d[\d.,]*)\s*([^\d\s]*)$`)
+var figureShape = pattern(`^([^\d\s]*)\s*(\d[\d.,]*)\s*([^\d\s]*)$`)
 
 // symbols are the currency signs that stand for one currency only.
 var symbols = strings.NewReplacer("€", "EUR", "£", "GBP")
@@ -17,7 +16,7 @@ var symbols = strings.NewReplacer("€", "EUR", "£", "GBP")
 // a decimal point, the unit behind it, with a space between and without, in
 // capitals, a code for a sign. A parser has to say which of them it reads.
 func figures(text string) []string {
-	m := figureShape.FindStringSubmatch(strings.TrimSpace(text))
+	m := figureShape().FindStringSubmatch(strings.TrimSpace(text))
 	if m == nil || m[1] != "" && m[3] != "" {
 		return nil
 	}

@@ -1,7 +1,6 @@
 package diag
 
 import (
-	"regexp"
 	"strings"
 )
 
@@ -143,24 +142,24 @@ func meantBy(try string) any {
 
 // What a line looks like whose key, or what follows it, is wrong.
 var (
-	noValue  = regexp.MustCompile(`^([ \t]*[\w-]+)[ \t]*=[ \t]*(?:#.*)?$`)
-	noEquals = regexp.MustCompile(`^([ \t]*[\w-]+)[ \t]*(:|[ \t])[ \t]*(["'\d].*|true|false)$`)
-	colon    = regexp.MustCompile(`^([ \t]*[\w-]+)[ \t]*(:)[ \t]*([^=]*)$`)
-	oddKey   = regexp.MustCompile(`^([ \t]*)([\pL\d_-][\pL\d_ -]*?)[ \t]*=`)
-	odd      = regexp.MustCompile(`[^\w-]`)
+	noValue  = pattern(`^([ \t]*[\w-]+)[ \t]*=[ \t]*(?:#.*)?$`)
+	noEquals = pattern(`^([ \t]*[\w-]+)[ \t]*(:|[ \t])[ \t]*(["'\d].*|true|false)$`)
+	colon    = pattern(`^([ \t]*[\w-]+)[ \t]*(:)[ \t]*([^=]*)$`)
+	oddKey   = pattern(`^([ \t]*)([\pL\d_-][\pL\d_ -]*?)[ \t]*=`)
+	odd      = pattern(`[^\w-]`)
 )
 
 // mendKey mends a line of its own at a byte offset: a key without a value,
 // without = after it, or with characters that a key has not.
 func mendKey(start int, line string, x Diagnostic) (mend, Diagnostic) {
 	end := start + len(line)
-	if m := noValue.FindStringSubmatch(line); m != nil && len(m[1])+2 <= len(line) {
+	if m := noValue().FindStringSubmatch(line); m != nil && len(m[1])+2 <= len(line) {
 		return mend{from: start, to: end, text: standIn(m[1]+"=0", len(line)),
 			value: start + len(m[1]) + 1, key: -1, meant: unreadable{}}, x
 	}
-	m := noEquals.FindStringSubmatch(line)
+	m := noEquals().FindStringSubmatch(line)
 	if m == nil {
-		m = colon.FindStringSubmatch(line)
+		m = colon().FindStringSubmatch(line)
 	}
 	if m != nil && len(m[1])+2 <= len(line) {
 		if x.Try = "= in place of the colon"; m[2] != ":" {
@@ -169,12 +168,12 @@ func mendKey(start int, line string, x Diagnostic) (mend, Diagnostic) {
 		return mend{from: start, to: end, text: standIn(m[1]+"=0", len(line)),
 			value: start + len(m[1]) + 1, key: start + indent(line), meant: meantBy(m[3])}, x
 	}
-	if m := oddKey.FindStringSubmatch(line); m != nil && odd.MatchString(m[2]) {
+	if m := oddKey().FindStringSubmatch(line); m != nil && odd().MatchString(m[2]) {
 		from := start + len(m[1])
-		if plain := strings.ReplaceAll(m[2], " ", "_"); !odd.MatchString(plain) {
+		if plain := strings.ReplaceAll(m[2], " ", "_"); !odd().MatchString(plain) {
 			x.Try = plain
 		}
-		key := odd.ReplaceAllStringFunc(m[2], func(c string) string { return strings.Repeat("_", len(c)) })
+		key := odd().ReplaceAllStringFunc(m[2], func(c string) string { return strings.Repeat("_", len(c)) })
 		return mend{from: from, to: from + len(m[2]), text: key, value: -1, key: from}, x
 	}
 	return mend{}, x

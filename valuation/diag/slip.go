@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 )
 
 // A slip is a frequent mistake in a value, known by how the text looks. The
@@ -12,17 +13,23 @@ import (
 // word processor, the paths of Windows. Which ones are frequent is common
 // practice, no source.
 type slip struct {
-	shape    *regexp.Regexp // of the value and what may follow one; the first group is the value
-	only     string         // the slip is one only where the parser's message has this in it
-	stay     bool           // the place and the words of the parser are the better ones
+	shape    func() *regexp.Regexp // of the value and what may follow one; the first group is the value
+	only     string                // the slip is one only where the parser's message has this in it
+	stay     bool                  // the place and the words of the parser are the better ones
 	summary  string
 	expected string
 	try      func(match []string) string // from the groups of shape; "" where it is no such slip after all; may be nil
 }
 
-// shaped compiles the shape of a value, which ends where a value may.
-func shaped(value string) *regexp.Regexp {
-	return regexp.MustCompile(`^(` + value + `)[ \t]*(?:[,\]}#]|$)`)
+// pattern is a regular expression that is compiled when it is first asked for:
+// most files have no mistake to try it on.
+func pattern(text string) func() *regexp.Regexp {
+	return sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(text) })
+}
+
+// shaped is the shape of a value, which ends where a value may.
+func shaped(value string) func() *regexp.Regexp {
+	return pattern(`^(` + value + `)[ \t]*(?:[,\]}#]|$)`)
 }
 
 // What a value that should be in quotes lacks, in words.
@@ -61,7 +68,7 @@ var slips = []slip{
 func findSlip(text string, x Diagnostic) (s *slip, length int, better Diagnostic) {
 	for i := range slips {
 		s := &slips[i]
-		m := s.shape.FindStringSubmatch(text)
+		m := s.shape().FindStringSubmatch(text)
 		if m == nil || !strings.Contains(x.Summary, s.only) {
 			continue
 		}

@@ -49,7 +49,7 @@ func WritePrice(w io.Writer, r *valuation.PriceReport) error {
 		return errors.New("there is no price to write a page of")
 	}
 	var page bytes.Buffer
-	if err := report.ExecuteTemplate(&page, "prices.html", newPriceView(r)); err != nil {
+	if err := report().ExecuteTemplate(&page, "prices.html", newPriceView(r)); err != nil {
 		return err
 	}
 	_, err := page.WriteTo(w)

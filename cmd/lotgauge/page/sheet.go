@@ -92,7 +92,7 @@ func WriteSheet(w io.Writer, s Sheet) error {
 		return errors.New("there is nothing to write a sheet of")
 	}
 	var page bytes.Buffer
-	if err := report.ExecuteTemplate(&page, "sheet.html", newSheetView(&s)); err != nil {
+	if err := report().ExecuteTemplate(&page, "sheet.html", newSheetView(&s)); err != nil {
 		return err
 	}
 	_, err := page.WriteTo(w)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"html/template"
 	"io"
+	"sync"
 
 	"lotgauge/valuation"
 )
@@ -13,9 +14,11 @@ import (
 //go:embed web
 var web embed.FS
 
-// report is the template of a page. It is parsed from the embedded files, which
-// never change; a mistake in them shows in the first test.
-var report = template.Must(template.New("report.html").ParseFS(web, "web/*.html", "web/*.css"))
+// report is the template of a page. It is parsed, when first asked for, from the
+// embedded files, which never change; a mistake in them shows in the first test.
+var report = sync.OnceValue(func() *template.Template {
+	return template.Must(template.New("report.html").ParseFS(web, "web/*.html", "web/*.css"))
+})
 
 // Write writes the report of an appraisal as one HTML file in UTF-8. Nothing is
 // written where it fails: for want of an appraisal, or where w does.
@@ -24,7 +27,7 @@ func Write(w io.Writer, a *valuation.Appraisal) error {
 		return errors.New("there is no appraisal to write a page of")
 	}
 	var page bytes.Buffer
-	if err := report.Execute(&page, newView(a)); err != nil {
+	if err := report().Execute(&page, newView(a)); err != nil {
 		return err
 	}
 	_, err := page.WriteTo(w)
