@@ -29,7 +29,8 @@ type Options struct {
 // diagnostics have errors. A missing price is no error: the appraisal then has
 // no figure that rests on it, and says what is missing.
 func (l *Library) Appraise(x *Listing, o Options) (*Appraisal, diag.List) {
-	a, diags := l.run(x, o)
+	defer l.columns.end()
+	a, diags := l.runWith(&l.columns, x, o)
 	if a == nil {
 		return nil, diags
 	}
@@ -38,8 +39,12 @@ func (l *Library) Appraise(x *Listing, o Options) (*Appraisal, diag.List) {
 
 // run does all of an appraisal but the report. The appraiser is nil if, and
 // only if, the diagnostics have errors; warnings of the files come along.
-func (l *Library) run(x *Listing, o Options) (*appraiser, diag.List) {
+func (l *Library) run(x *Listing, o Options) (*appraiser, diag.List) { return l.runWith(nil, x, o) }
+
+// runWith is run on columns that are on loan.
+func (l *Library) runWith(columns *loan, x *Listing, o Options) (*appraiser, diag.List) {
 	a, diags := l.prepare(x, o)
+	a.loan = columns
 	for _, step := range []func() diag.List{a.infer, a.price} {
 		if !diags.HasErrors() {
 			diags = append(diags, step()...)
@@ -61,6 +66,7 @@ type appraiser struct {
 	draws    int
 	seed     uint64
 	demo     bool
+	loan     *loan
 
 	table *prices.Table
 	rates *prices.Rates
@@ -131,7 +137,7 @@ func (a *appraiser) price() diag.List {
 func (a *appraiser) newLedger(sell, parts *sale, maybe func(v int) bool) *ledger {
 	f, s := a.family, a.settings
 	l := &ledger{
-		family: f, market: a.market, sell: sell, parts: parts,
+		family: f, market: a.market, sell: sell, parts: parts, loan: a.loan,
 		bench:    s.BenchRate / 60,
 		grading:  newGrading(f.Grades),
 		accounts: make([]account, len(f.Variants)),

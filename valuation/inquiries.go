@@ -7,7 +7,7 @@ import (
 
 // inquiries are the points, symptoms and the variant that are not yet settled.
 func (a *appraiser) inquiries() []inquiry {
-	f, p, c := a.family, a.posterior, a.expected.cases
+	f, p := a.family, a.posterior
 	var out []inquiry
 	for i := range f.Points {
 		if open(p.Point(i), p.Applies(i)) {
@@ -16,11 +16,11 @@ func (a *appraiser) inquiries() []inquiry {
 	}
 	for j := range f.Symptoms {
 		if there := p.Symptom(j); there > 1-settled && there < settled {
-			out = append(out, symptomInquiry(&f.Symptoms[j], symptomChances(p, j, c)))
+			out = append(out, symptomInquiry(&f.Symptoms[j], a.symptomChances(j)))
 		}
 	}
 	if open(p.Variants(), 1) {
-		out = append(out, variantInquiry(f, c))
+		out = append(out, variantInquiry(f, a.expected.cases))
 	}
 	return out
 }
@@ -88,8 +88,8 @@ func paired(a, b *inquiry) Question {
 }
 
 // symptomChances are the chances of a symptom, one a case.
-func symptomChances(p *belief.Posterior, symptom int, c *belief.Cases) []float64 {
-	out := make([]float64, len(c.Weight))
-	p.SymptomChance(symptom, c, out)
+func (a *appraiser) symptomChances(symptom int) []float64 {
+	out := a.loan.column(len(a.expected.cases.Weight))
+	a.posterior.SymptomChance(symptom, a.expected.cases, out)
 	return out
 }

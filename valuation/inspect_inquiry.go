@@ -24,7 +24,7 @@ func (n *Inspection) inquiry(s subject) inquiry {
 	case CheckPoint:
 		return n.a.pointInquiry(s.index)
 	case CheckSymptom:
-		return symptomInquiry(&f.Symptoms[s.index], symptomChances(n.a.posterior, s.index, c))
+		return symptomInquiry(&f.Symptoms[s.index], n.a.symptomChances(s.index))
 	case CheckFeature:
 		q := *featureInquiry(f, s.index, c)
 		if s.shows >= 0 {

@@ -23,6 +23,7 @@ type ledger struct {
 	accounts []account // by variant; empty for those that cannot be it
 	takeDown float64   // bench time to take one apart
 	open     [routes]bool
+	loan     *loan
 }
 
 // account is one variant: what it adds up to with every point sound, and what

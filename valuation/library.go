@@ -38,6 +38,7 @@ type Library struct {
 	broken   diag.List                 // what kept families from being read for their parts
 
 	strayRows map[string]diag.List // by family: rows that look misspelt
+	columns   loan                 // to appraisals, one after the other
 }
 
 // loaded is a file that has been read, with what was found wrong with it.

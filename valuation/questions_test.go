@@ -223,7 +223,8 @@ func (f *voiFile) findings(t *testing.T, m *belief.Model) []belief.Finding {
 func (f *voiFile) ask(i int, m *belief.Model, p *belief.Posterior, c *belief.Cases) (*inquiry, float64) {
 	q := f.Questions[i]
 	if q.Type == "symptom" {
-		chance := symptomChances(p, f.symptom(q.Symptom), c)
+		chance := make([]float64, len(c.Weight))
+		p.SymptomChance(f.symptom(q.Symptom), c, chance)
 		if q.IfPresent != nil {
 			for k, there := range chance {
 				chance[k] = there**q.IfPresent + (1-there)**q.IfAbsent

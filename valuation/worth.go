@@ -32,13 +32,11 @@ type expected struct {
 }
 
 func (l *ledger) newDrawn(n int) *drawn {
-	d := &drawn{
-		worth:     make([]float64, n),
-		condition: make([]float64, n), originality: make([]float64, n), completeness: make([]float64, n),
-	}
+	column := l.loan.column
+	d := &drawn{worth: column(n), condition: column(n), originality: column(n), completeness: column(n)}
 	for r := range d.route {
 		if l.open[r] {
-			d.route[r] = make([]float64, n)
+			d.route[r] = column(n)
 		}
 	}
 	return d
@@ -47,7 +45,7 @@ func (l *ledger) newDrawn(n int) *drawn {
 func (l *ledger) newExpected(c *belief.Cases) *expected {
 	parts := len(l.family.Parts)
 	return &expected{
-		cases: c, value: make([]float64, len(c.Weight)), books: l.newBooks(),
+		cases: c, value: l.loan.column(len(c.Weight)), books: l.newBooks(),
 		needed: make([]float64, parts), seen: make([]hand, parts),
 	}
 }
