@@ -75,40 +75,40 @@ func (c cost) total() float64 { return c.parts + c.spend + c.time }
 
 // fill computes the account of one variant.
 func (l *ledger) fill(v int) {
-	m := &l.accounts[v]
-	points := l.family.Points
+	m, points := &l.accounts[v], l.family.Points
+	states := 0
+	for i := range points {
+		states += len(points[i].States)
+	}
+	m.all, m.goods = make([]cell, 0, states), make([]goods, states)
 	m.cells, m.first = make([][]cell, len(points)), make([]int, len(points))
 	m.sound.found, m.sound.goods = unchanged, &goods{}
 	for i := range points {
-		p := &points[i]
-		if !p.Applies[v] {
-			continue
-		}
-		m.weight += p.Weight
-		m.points = append(m.points, i)
-		m.first[i] = len(m.all)
-		for s := range p.States {
-			m.all = append(m.all, l.cell(p, s, v))
-		}
-		cells := m.all[m.first[i]:]
-		m.sound.put(&cells[0])
-		for s := 1; s < len(cells); s++ {
-			cells[s].against(&cells[0])
+		if points[i].Applies[v] {
+			l.enter(m, i, v)
 		}
 	}
 	m.sound.run, m.sound.restored = m.sound.found, m.sound.found
-	m.start = m.sound.figures()
-	for _, i := range m.points {
-		m.cells[i] = m.all[m.first[i]:][:len(points[i].States)]
-	}
-	m.goods, m.changes = make([]goods, len(m.all)), make([]changes, len(m.all))
-	for i := range m.all {
-		x := &m.all[i]
-		m.goods[i], m.changes[i] = *x.goods, x.changes()
-		x.goods = &m.goods[i]
-	}
+	m.start, m.changes = m.sound.figures(), changesOf(m.all)
 	m.parts = m.used()
 	m.sets = sets(append(slices.Clone(m.parts), l.model(v)))
+}
+
+// enter enters point i of variant v into its account.
+func (l *ledger) enter(m *account, i, v int) {
+	p := &l.family.Points[i]
+	m.weight += p.Weight
+	m.points = append(m.points, i)
+	m.first[i] = len(m.all)
+	for s := range p.States {
+		m.all = append(m.all, l.cell(p, s, v, &m.goods[len(m.all)]))
+	}
+	cells := m.all[m.first[i]:]
+	m.cells[i] = cells
+	m.sound.put(&cells[0])
+	for s := 1; s < len(cells); s++ {
+		cells[s].against(&cells[0])
+	}
 }
 
 // used are the parts that any state needs or yields.
@@ -123,13 +123,14 @@ func (m *account) used() []int {
 	return slices.Compact(parts)
 }
 
-func (l *ledger) cell(p *checklist.Point, s, v int) cell {
+// cell is what a state of variant v adds; its parts go into goods.
+func (l *ledger) cell(p *checklist.Point, s, v int, goods *goods) cell {
 	st := &p.States[s]
 	c := cell{
 		found:    lane{p.Weight * st.Score, st.Factor},
 		original: p.Weight * float64(bit(st.Original)), complete: p.Weight * float64(bit(st.Complete)),
 		cure:  s > 0 && !st.Incurable,
-		goods: &goods{},
+		goods: goods,
 	}
 	c.running = c.cure && p.NeededToRun
 	if c.cure {

@@ -52,15 +52,24 @@ func (c *cell) figures() (out [figureCount]float64) {
 	return out
 }
 
-// changes are those of a cell that is a difference from the sound one.
-func (c *cell) changes() (out changes) {
-	for figure, by := range c.figures() {
-		switch {
-		case figure < factors && by != 0:
-			out.terms = append(out.terms, change{figure, by})
-		case figure >= factors && by != 1:
-			out.factors = append(out.factors, change{figure, by})
+// changesOf are those of cells that are differences from the sound one.
+func changesOf(cells []cell) []changes {
+	out := make([]changes, len(cells))
+	room := make([]change, 0, len(cells)*figureCount/2) // most figures are left alone
+	for i := range cells {
+		from, x := len(room), cells[i].figures()
+		for figure, by := range x[:factors] {
+			if by != 0 {
+				room = append(room, change{figure, by})
+			}
 		}
+		middle := len(room)
+		for lane, by := range x[factors:] {
+			if by != 1 {
+				room = append(room, change{factors + lane, by})
+			}
+		}
+		out[i] = changes{room[from:middle], room[middle:]}
 	}
 	return out
 }
