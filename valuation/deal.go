@@ -81,39 +81,56 @@ func sameVariant(variants []uint8, from, most int) (to int) {
 }
 
 // look notes the faults in the column of a point whose states start at first.
-// Eight cases are looked at together.
 func (d *deal) look(column []uint8, first int) {
-	n := notes{(*[anyState][handful]uint8)(d.hits[first:]), (*[anyState]uint8)(d.count[first:])}
-	k := 0
-	for ; k+8 <= len(column); k += 8 {
-		for eight := binary.LittleEndian.Uint64(column[k:]); eight != 0; {
-			shift := bits.TrailingZeros64(eight) & 56
-			n.note(uint8(k+shift/8), uint8(eight>>shift))
-			eight &^= 0xff << shift
-		}
+	for from := 0; from < len(column); from += 64 {
+		some := column[from:min(from+64, len(column))]
+		d.note(some, notSound(some), uint8(from), first)
 	}
-	for ; k < len(column); k++ {
-		if s := column[k]; s != 0 {
-			n.note(uint8(k), s)
-		}
+}
+
+// notSound is the set of those of up to 64 cases whose state is another, a bit
+// each. Eight are looked at together.
+func notSound(states []uint8) (set uint64) {
+	k := uint(0)
+	for ; len(states) >= 8; states = states[8:] {
+		set |= notZero(binary.LittleEndian.Uint64(states)) << (k % 64)
+		k += 8
 	}
+	for _, s := range states {
+		if s != 0 {
+			set |= 1 << (k % 64)
+		}
+		k++
+	}
+	return set
+}
+
+// notZero is the set of the bytes that are not zero, a bit each: their highest
+// bits, which adding 127 to the others sets, brought together by a
+// multiplication.
+func notZero(eight uint64) uint64 {
+	const others = 0x7f7f7f7f7f7f7f7f
+	highest := (eight&others + others | eight) &^ others
+	return highest >> 7 * 0x0102040810204080 >> 56
 }
 
 // anyState is how many states fit into a byte: an array of so many needs no check
 // whether a state is one of the point's.
 const anyState = 256
 
-// notes are where the states of a point are noted.
-type notes struct {
-	hits  *[anyState][handful]uint8
-	count *[anyState]uint8
-}
-
-// note notes that the k-th case of the handful has a state.
-func (n notes) note(k, state uint8) {
-	at := n.count[state]
-	n.hits[state][at%handful] = k
-	n.count[state] = at + 1
+// note notes the states of a set of cases, the first of which is from. As for
+// [figures.add], its loop wants for registers elsewhere.
+//
+//go:noinline
+func (d *deal) note(states []uint8, set uint64, from uint8, first int) {
+	hits, count := (*[anyState][handful]uint8)(d.hits[first:]), (*[anyState]uint8)(d.count[first:])
+	for ; set != 0; set &= set - 1 {
+		k := bits.TrailingZeros64(set)
+		state := states[k]
+		n := count[state]
+		hits[state][n%handful] = from + uint8(k)
+		count[state] = n + 1
+	}
 }
 
 // grade finds the price factors of the scores, lane by lane.

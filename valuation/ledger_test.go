@@ -2,6 +2,7 @@ package valuation
 
 import (
 	"bytes"
+	"math/rand/v2"
 	"os"
 	"slices"
 	"strings"
@@ -183,5 +184,24 @@ func TestBestRoute(t *testing.T) {
 	}
 	if c.route[1] != partOut || c.worth[1] != -10 {
 		t.Errorf("best is %d, want the smaller loss", c.route[1])
+	}
+}
+
+// TestNotSound: the set has the cases whose state is not 0, and no other.
+func TestNotSound(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 4))
+	for n := range 65 {
+		for range 50 {
+			states, want := make([]uint8, n), uint64(0)
+			for k := range states {
+				if rng.IntN(3) == 0 {
+					states[k] = []uint8{1, 2, 127, 128, 129, 254, belief.NotApplicable}[rng.IntN(7)]
+					want |= 1 << k
+				}
+			}
+			if got := notSound(states); got != want {
+				t.Fatalf("%v: got %b, want %b", states, got, want)
+			}
+		}
 	}
 }
