@@ -32,12 +32,49 @@ func auction(landed []float64) prospect {
 		sum += l
 		upTo[i+1] = sum
 	}
-	n := float64(len(sorted))
+	n, below := float64(len(sorted)), newGuide(sorted)
 	return func(worth, slope []float64) float64 {
-		won, _ := slices.BinarySearch(sorted, worth[0])
+		won := below.count(worth[0])
 		slope[0] = float64(won) / n
 		return (float64(float64(won)*worth[0]) - upTo[won]) / n
 	}
+}
+
+// guide counts how many of some sorted values are below a value, from how many
+// are below the interval that it is in (the indexed search of Chen and Asau, On
+// generating random variates from an empirical distribution, AIIE Transactions
+// 6, 1974, pp. 163-166).
+type guide struct {
+	sorted []float64
+	grid   grid
+	below  [intervals]int
+}
+
+func newGuide(sorted []float64) *guide {
+	g := &guide{sorted: sorted, grid: newGrid(sorted)}
+	n := 0
+	for i := range g.below {
+		g.below[i] = n
+		for n < len(sorted) && g.grid.interval(sorted[n]) == i {
+			n++
+		}
+	}
+	return g
+}
+
+func (g *guide) count(x float64) int {
+	last := len(g.sorted) - 1
+	switch {
+	case last < 0 || x <= g.sorted[0]:
+		return 0
+	case x > g.sorted[last]:
+		return last + 1
+	}
+	n := g.below[g.grid.interval(x)]
+	for g.sorted[n] < x {
+		n++
+	}
+	return n
 }
 
 // tallied are the cases grouped by answer: their weight, and their weighted

@@ -99,3 +99,24 @@ func TestLognormalQuantiles(t *testing.T) {
 func thrownFace(d dice, item, draw int) uint8 {
 	return face(d.of(item/inSet).roll(draw) >> (item % inSet * faceBits))
 }
+
+// TestGuide: as many are below as a search by halves finds, for values among
+// them, between and beyond.
+func TestGuide(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 6))
+	for range 200 {
+		xs := make([]float64, rng.IntN(60))
+		for i := range xs {
+			xs[i] = math.Floor(40*rng.NormFloat64()) / float64(1+rng.IntN(9))
+		}
+		slices.Sort(xs)
+		g := newGuide(xs)
+		for _, x := range append([]float64{-1e300, -1e3, 0, 1e3, 1e300, rng.NormFloat64()}, xs...) {
+			for _, x := range []float64{math.Nextafter(x, -1e308), x, math.Nextafter(x, 1e308)} {
+				if want, _ := slices.BinarySearch(xs, x); g.count(x) != want {
+					t.Fatalf("%v below %v of %v, want %v", g.count(x), x, xs, want)
+				}
+			}
+		}
+	}
+}
