@@ -42,15 +42,6 @@ const (
 	faceBits = 64 / inSet
 )
 
-// sets are those that some items are in.
-func sets(items []int) (out []int) {
-	for _, item := range items {
-		out = append(out, item/inSet)
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}
-
 // face is which of the 41 prices the lowest bits of a roll stand for.
 func face(roll uint64) uint8 {
 	return uint8(roll & (1<<faceBits - 1) * prices.Values >> faceBits)
@@ -63,28 +54,30 @@ type faces [handful]uint8
 type thrown struct {
 	l     *ledger
 	dice  dice
-	items [][inSet]faces // first the parts of the family, then its variants
+	items [][inSet]faces // the variant, then the parts of its account
+	place []int          // by part of the family
 	bill  bill
 }
 
-// model is a variant's place among the items.
-func (l *ledger) model(v int) int { return len(l.family.Parts) + v }
+func (l *ledger) newThrown(seed uint64) *thrown { return &thrown{l: l, dice: dice{seed}} }
 
-func (l *ledger) newThrown(seed uint64) *thrown {
-	items := l.model(len(l.family.Variants))
-	return &thrown{l: l, dice: dice{seed}, items: make([][inSet]faces, (items+inSet-1)/inSet)}
-}
+// item are the faces of an item.
+func (t *thrown) item(i int) *faces { return &t.items[i/inSet][i%inSet] }
 
-func (t *thrown) of(item int) *faces { return &t.items[item/inSet][item%inSet] }
+// of are the faces of a part.
+func (t *thrown) of(part int) *faces { return t.item(t.place[part]) }
 
 // throw throws the prices of a handful. The bill holds until the next one.
 func (t *thrown) throw(d *deal) *bill {
-	for _, set := range d.account.sets {
+	t.place = d.account.place
+	sets := (1 + len(d.account.parts) + inSet - 1) / inSet
+	t.items = slices.Grow(t.items[:0], sets)[:sets]
+	for set := range t.items {
 		t.fall(set, d)
 	}
 	t.bill = bill{}
 	sell := &t.l.market.models[d.variant].Sell.Values
-	for k, face := range t.of(t.l.model(int(d.variant)))[:d.size()] {
+	for k, face := range t.item(0)[:d.size()] {
 		t.bill.base[k] = sell[face]
 	}
 	if t.l.open[partOut] {

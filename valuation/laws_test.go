@@ -104,13 +104,14 @@ func TestBentSellingCharges(t *testing.T) {
 func TestOneDrawAnItem(t *testing.T) {
 	a := prepared(t, "variant = \"310\"\n")
 	v, d := uint8(0), dice{11}
+	place := a.ledger.accounts[v].place
 	pickup, lamps := a.family.PointIndex("pickup"), a.family.PointIndex("lamps")
 	c := &belief.Cases{Weight: []float64{1}, Variant: []uint8{v}, State: [][]uint8{{0}, {0}, {0}, {0}, {0}, {belief.NotApplicable}}}
 	c.State[pickup][0], c.State[lamps][0] = 3, 2 // both missing
 	for k, b := range thrownBills(a.ledger, repeated(c, 500), d.seed) {
 		price := func(part string) (buy, piece float64) {
 			i := a.family.PartIndex(part)
-			j := thrownFace(d, i, k)
+			j := thrownFace(d, place[i], k)
 			return a.market.parts[i].Buy.Values[j], 0.85 * (a.market.parts[i].Sell.Values[j]*0.92 - 1)
 		}
 		shoe, _ := price("shoe")
@@ -126,7 +127,7 @@ func TestOneDrawAnItem(t *testing.T) {
 		sum := 0.0
 		for part, qty := range map[string]float64{"shoe": 1, "lamp-brass": 2, "reverser-relay": 1} {
 			i := a.family.PartIndex(part)
-			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[thrownFace(d, i, k)]*0.92 - 1)
+			sum += qty * 0.85 * (a.market.parts[i].Sell.Values[thrownFace(d, place[i], k)]*0.92 - 1)
 		}
 		within(t, "sold in parts", b.yields, sum, 1e-9)
 	}

@@ -32,7 +32,7 @@ type account struct {
 	weight float64 // of the points that apply
 	points []int   // that apply
 	parts  []int   // that a state may need or yield
-	sets   []int   // of items whose prices are thrown for it
+	place  []int   // by part of the family: its place among those, counted from 1
 	sound  cell
 	cells  [][]cell
 	all    []cell // those of cells, one after the other
@@ -91,7 +91,10 @@ func (l *ledger) fill(v int) {
 	m.sound.run, m.sound.restored = m.sound.found, m.sound.found
 	m.start, m.changes = m.sound.figures(), changesOf(m.all)
 	m.parts = m.used()
-	m.sets = sets(append(slices.Clone(m.parts), l.model(v)))
+	m.place = make([]int, len(l.family.Parts))
+	for i, part := range m.parts {
+		m.place[part] = i + 1
+	}
 }
 
 // enter enters point i of variant v into its account.
