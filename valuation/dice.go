@@ -14,15 +14,15 @@ import (
 // memory).
 type dice struct{ seed uint64 }
 
-// of are the dice of one item.
-func (d dice) of(item int) itemDice {
-	return itemDice(d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + 1)
+// of is the die of one item.
+func (d dice) of(item int) die {
+	return die(d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + 1)
 }
 
-type itemDice uint64
+type die uint64
 
-// roll is 64 even bits.
-func (d itemDice) roll(draw int) uint64 {
+// roll is 64 even bits for a draw.
+func (d die) roll(draw int) uint64 {
 	z := uint64(d) + uint64(draw)*0xbf58476d1ce4e5b9
 	z = (z ^ z>>30) * 0xbf58476d1ce4e5b9
 	z = (z ^ z>>27) * 0x94d049bb133111eb
@@ -30,7 +30,7 @@ func (d itemDice) roll(draw int) uint64 {
 }
 
 // index is one of so many sides.
-func (d itemDice) index(draw, sides int) int {
+func (d die) index(draw, sides int) int {
 	hi, _ := bits.Mul64(d.roll(draw), uint64(sides))
 	return int(hi)
 }
