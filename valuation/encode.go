@@ -49,7 +49,7 @@ func (m Money) Text() string {
 
 // estimate turns a float estimate into money at the currency's minor unit.
 func estimate(f float64, c money.Currency) Money {
-	return Money{atUnit(money.FromFloat(f, c), c)}
+	return Money{money.FromFloat(f, c)}
 }
 
 // atUnit gives d at least the decimals of the currency's minor unit.

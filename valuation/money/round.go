@@ -49,6 +49,31 @@ func (m Rounding) String() string {
 // and the remainder of x/step are integers, and the remainder decides. It
 // panics if step is 0, which is the caller's mistake.
 func (m Rounding) Round(x Ratio, step decimal.Decimal) decimal.Decimal {
+	if rounded, ok := m.roundSmall(x, step); ok {
+		return rounded
+	}
+	return m.roundLarge(x, step)
+}
+
+// roundSmall is Round where numerator and denominator of x/step are small. What
+// is left of the unit is compared instead of twice the rest, which might not fit.
+// The result is at most the size of x and a step.
+func (m Rounding) roundSmall(x Ratio, step decimal.Decimal) (decimal.Decimal, bool) {
+	num, unit, ok := x.over(step)
+	if !ok {
+		return decimal.Decimal{}, false
+	}
+	quotient, rest := num/unit, num%unit
+	switch size := max(rest, -rest); {
+	case m == Down || size < unit-size:
+	case size > unit-size || m == HalfUp || quotient%2 != 0:
+		quotient += int64(x.Sign())
+	}
+	return decimal.New(quotient*step.CoefficientInt64(), step.Exponent()), true
+}
+
+// roundLarge is Round of any numbers.
+func (m Rounding) roundLarge(x Ratio, step decimal.Decimal) decimal.Decimal {
 	unit := step
 	if !x.den.IsZero() {
 		unit = x.den.Mul(step)
