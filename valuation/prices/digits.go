@@ -2,6 +2,8 @@ package prices
 
 import (
 	"errors"
+	"math"
+	"math/bits"
 
 	"github.com/shopspring/decimal"
 
@@ -56,7 +58,40 @@ func refusal(text string) error {
 
 // decimal is the number as a decimal, with as many decimals as written.
 func (d digits) decimal() decimal.Decimal {
-	return decimal.New(int64(d>>countBits), -int32(d&(1<<countBits-1)))
+	return decimal.New(int64(d>>countBits), -int32(d.decimals()))
+}
+
+// float is the float64 nearest to the number.
+func (d digits) float() float64 { return d.floatWith(0) }
+
+// floatWith is the float64 nearest to the sum of d and e. Numbers of 53 bits
+// are floats, and a quotient of two of them is rounded once (IEEE 754).
+func (d digits) floatWith(e digits) float64 {
+	places := max(d.decimals(), e.decimals())
+	a, b := d.units(places), e.units(places)
+	if sum := a + b; max(a, b, sum) <= maxExact {
+		return float64(sum) / float64(powers[places])
+	}
+	return money.Float(d.decimal().Add(e.decimal()))
+}
+
+// maxExact is up to where every integer is a float64.
+const maxExact = 1 << 53
+
+// powers are those of ten up to 10^maxDecimals.
+var powers = [maxDecimals + 1]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}
+
+// decimals is how many digits the number has after its point.
+func (d digits) decimals() int { return int(d & (1<<countBits - 1)) }
+
+// units is the number in units of 10^-places, where places are at least its
+// decimals. What does not fit is more than maxExact all the same.
+func (d digits) units(places int) uint64 {
+	more, units := bits.Mul64(uint64(d>>countBits), powers[places-d.decimals()])
+	if more > 0 {
+		return math.MaxUint64
+	}
+	return units
 }
 
 // isZero reports whether the number is 0, however written.

@@ -1,6 +1,8 @@
 package prices
 
 import (
+	"math"
+	"math/big"
 	"math/rand/v2"
 	"testing"
 
@@ -44,5 +46,37 @@ func TestParseDigitsAgreesWithMoney(t *testing.T) {
 		case err == nil && !got.decimal().Equal(want):
 			t.Fatalf("%q is %s, money says %s", text, got.decimal(), want)
 		}
+	}
+}
+
+// The float of a sum is the one nearest to the exact sum, to the bit, where it
+// is found in integers and where it is not.
+func TestDigitsFloatLaw(t *testing.T) {
+	random := rand.New(rand.NewPCG(3, 5))
+	edges := []uint64{0, 1, maxExact - 1, maxExact, maxExact + 1, maxExact + 3, 1e18 - 1}
+	number := func() digits {
+		integer := random.Uint64N(uint64(math.Pow10(1 + random.IntN(maxDigits))))
+		if random.IntN(4) == 0 {
+			integer = edges[random.IntN(len(edges))]
+		}
+		return digits(integer<<countBits | random.Uint64N(maxDecimals+1))
+	}
+	large := 0
+	for range 100_000 {
+		d, e := number(), number()
+		exact := new(big.Rat).Add(d.decimal().Rat(), e.decimal().Rat())
+		want, _ := exact.Float64()
+		if got := d.floatWith(e); got != want {
+			t.Fatalf("%s + %s: got %v, want %v", d.decimal(), e.decimal(), got, want)
+		}
+		if places := max(d.decimals(), e.decimals()); max(d.units(places), e.units(places)) > maxExact {
+			large++
+		}
+		if want, _ := d.decimal().Rat().Float64(); d.float() != want {
+			t.Fatalf("%s: got %v, want %v", d.decimal(), d.float(), want)
+		}
+	}
+	if large < 10_000 || large > 90_000 {
+		t.Errorf("%d of 100,000 sums are too large for integers", large)
 	}
 }

@@ -71,8 +71,8 @@ func (t *Table) Estimate(item Item, rules Rules, rates *Rates, on time.Time) (Es
 	if sell, buy, ok := quotesOf(believe(prior, uses, selling), believe(prior, uses, buying)); ok {
 		e.Priced, e.Sell, e.Buy = true, sell, buy
 	}
-	for _, u := range uses {
-		if u.SetAside || u.Buying.SetAside {
+	for i := range uses {
+		if uses[i].SetAside || uses[i].Buying.SetAside {
 			e.SetAside++
 		}
 	}
@@ -125,7 +125,7 @@ func believe(prior Belief, uses []Use, side func(*Use) *Reading) Belief {
 			r.Score, r.SetAside = z, math.Abs(z) > maxZ
 		}
 	}
-	var kept, weights []float64
+	kept, weights := logs[:0], make([]float64, 0, len(uses))
 	for i := range uses {
 		if r := side(&uses[i]); !r.SetAside {
 			kept, weights = append(kept, r.Log), append(weights, uses[i].Weight)

@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"lotgauge/valuation/diag"
-	"lotgauge/valuation/money"
 )
 
 // Use is how a row was used. What is said of the price is said twice: by itself
@@ -32,19 +31,19 @@ const leastFactor = 1e-6
 
 // observe makes the rows of an item up to a day comparable.
 func (t *Table) observe(item Item, rules Rules, rates *Rates, until day) ([]Use, error) {
-	var uses []Use
 	reports := reports{file: t.file}
-	for _, i := range t.of(item.ID) {
-		if t.rows[i].day > until {
+	places := t.of(item.ID)
+	uses := make([]Use, 0, len(places))
+	for _, i := range places {
+		r := &t.rows[i]
+		if r.day > until {
 			continue
 		}
-		use, err := observation(t.row(i), item, rules, rates)
-		if err != nil {
-			reports.row(int(t.rows[i].line), err)
-			continue
+		uses = append(uses, Use{Row: t.row(i), Weight: r.weight(rules, until)})
+		if err := uses[len(uses)-1].observe(r, item, rules, rates); err != nil {
+			reports.row(int(r.line), err)
+			uses = uses[:len(uses)-1]
 		}
-		use.Weight = weightOf(use.Row, rules, until)
-		uses = append(uses, use)
 	}
 	return uses, reports.list().Err()
 }
@@ -81,42 +80,46 @@ func remedy(err error) string {
 	return "to bring " + missing.File + " up to date"
 }
 
-// weightOf halves the weight of a row with each half-life since.
-func weightOf(row Row, rules Rules, until day) float64 {
-	w := math.Exp2(-float64(until-dayOf(row.Day)) / rules.HalfLifeDays)
-	if row.Asked {
+// weight halves with each half-life since the day of a row.
+func (r *record) weight(rules Rules, until day) float64 {
+	w := math.Exp2(-float64(until-r.day) / rules.HalfLifeDays)
+	if r.asked {
 		w *= rules.AskedWeight
 	}
 	return w
 }
 
-// observation makes one row comparable. The rate is that of the day of the row,
-// not of the day asked about: that is what was paid. Price and postage are for
-// all pieces together, and what was asked of either is scaled alike.
-func observation(row Row, item Item, rules Rules, rates *Rates) (Use, error) {
-	rate, _, err := rates.Rate(row.Currency, rules.Home, row.Day)
+// observe makes the row comparable, of which r is the record. The rate is that
+// of the day of the row, not of the day asked about: that is what was paid.
+// Price and postage are for all pieces together, and what was asked of either is
+// scaled alike.
+func (u *Use) observe(r *record, item Item, rules Rules, rates *Rates) error {
+	rate, err := rates.float(u.Row.Currency, rules.Home, r.day)
 	if err != nil {
-		return Use{}, err
+		return err
 	}
 	scale := 1.0
-	if row.Asked {
+	if r.asked {
 		scale = rules.AskedFactor
 	}
 	if item.Factor != nil {
-		factor, err := item.Factor(row)
+		factor, err := item.Factor(u.Row)
 		if err != nil {
-			return Use{}, err
+			return err
 		}
 		if !(factor >= leastFactor) || math.IsInf(factor, 1) {
-			return Use{}, fmt.Errorf("the price of one in this state says nothing of a sound one: its factor is %v", factor)
+			return fmt.Errorf("the price of one in this state says nothing of a sound one: its factor is %v", factor)
 		}
 		scale /= factor
 	}
-	perPiece := rate.Float() / float64(row.Qty)
-	reading := func(paid float64) Reading {
-		home := paid * perPiece
-		return Reading{Home: home, Log: round(math.Log(home*scale), logPlaces)}
-	}
-	return Use{Row: row, Reading: reading(money.Float(row.Price)),
-		Buying: reading(money.Float(row.Price.Add(row.Postage)))}, nil
+	perPiece := rate / float64(r.quantity)
+	u.Reading = reading(r.price.float()*perPiece, scale)
+	u.Buying = reading(r.price.floatWith(r.postage)*perPiece, scale)
+	return nil
+}
+
+// reading is an observation of a price for one piece, in the home currency. Its
+// logarithm is that of the price times scale.
+func reading(home, scale float64) Reading {
+	return Reading{Home: home, Log: round(math.Log(home*scale), logPlaces)}
 }

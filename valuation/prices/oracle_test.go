@@ -3,6 +3,7 @@ package prices
 import (
 	"bytes"
 	"encoding/csv"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -119,5 +120,61 @@ func TestRateAgreesWithPlain(t *testing.T) {
 	}
 	if found < 10_000 {
 		t.Errorf("only %d rates were compared", found)
+	}
+}
+
+// plainReading is what Use.observe makes of a price for all pieces of a row: by
+// fractions, as far as there are any.
+func plainReading(t *testing.T, row Row, paid decimal.Decimal, rules Rules, rates *Rates) Reading {
+	t.Helper()
+	rate, _, err := rates.Rate(row.Currency, rules.Home, row.Day)
+	if err != nil {
+		t.Fatal(err)
+	}
+	of, _ := rate.Rat().Float64()
+	home, _ := paid.Rat().Float64()
+	home *= of / float64(row.Qty)
+	scale := 1.0
+	if row.Asked {
+		scale = rules.AskedFactor
+	}
+	return Reading{Home: home, Log: round(math.Log(home*scale), logPlaces)}
+}
+
+// Every row of a table, in any home currency, is read to the bit as its decimals
+// say, and weighs what its age says.
+func TestObserveAgreesWithPlain(t *testing.T) {
+	table := readTable(t, string(makeTable(5000)))
+	rates := readRates(t, string(makeRates()))
+	rules := Rules{HalfLifeDays: 730, AskedFactor: 0.85, AskedWeight: 0.5, Spread: 0.25}
+	until := on("2024-06-30")
+	for _, home := range []money.Currency{"EUR", "GBP", "CHF"} {
+		rules.Home = home
+		uses := 0
+		for _, item := range table.Items() {
+			got, err := table.observe(Item{ID: item}, rules, rates, dayOf(until))
+			if err != nil {
+				t.Fatal(err)
+			}
+			rows := slices.DeleteFunc(table.Rows(item), func(r Row) bool { return r.Day.After(until) })
+			if len(got) != len(rows) {
+				t.Fatalf("%s: %d uses of %d rows", item, len(got), len(rows))
+			}
+			for i, row := range rows {
+				want := Use{Row: row, Weight: math.Exp2(-until.Sub(row.Day).Hours() / 24 / rules.HalfLifeDays),
+					Reading: plainReading(t, row, row.Price, rules, rates),
+					Buying:  plainReading(t, row, row.Price.Add(row.Postage), rules, rates)}
+				if row.Asked {
+					want.Weight *= rules.AskedWeight
+				}
+				if diff := cmp.Diff(want, got[i]); diff != "" {
+					t.Fatalf("%s, line %d, in %s (-want +got):\n%s", item, row.Line, home, diff)
+				}
+			}
+			uses += len(got)
+		}
+		if uses < 4000 {
+			t.Errorf("only %d rows were read", uses)
+		}
 	}
 }

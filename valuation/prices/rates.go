@@ -80,19 +80,36 @@ func (e *RateError) Error() string {
 // different days, the day is the older. Equal currencies need no rate: 1, on
 // the day itself.
 func (x *Rates) Rate(from, to money.Currency, on time.Time) (money.Ratio, time.Time, error) {
-	d := dayOf(on)
+	rate, day, err := x.rate(from, to, dayOf(on))
+	if err != nil {
+		return money.Ratio{}, time.Time{}, err
+	}
+	return rate, day.time(), nil
+}
+
+// float is the rate of a day as a float.
+func (x *Rates) float(from, to money.Currency, on day) (float64, error) {
 	if from == to {
-		return money.WholeRatio(decimal.NewFromInt(1)), d.time(), nil
+		return 1, nil
 	}
-	den, fromDay, err := x.perBase(from, d)
+	rate, _, err := x.rate(from, to, on)
+	return rate.Float(), err
+}
+
+// rate is Rate with numbered days.
+func (x *Rates) rate(from, to money.Currency, on day) (money.Ratio, day, error) {
+	if from == to {
+		return money.WholeRatio(decimal.NewFromInt(1)), on, nil
+	}
+	den, fromDay, err := x.perBase(from, on)
 	if err != nil {
-		return money.Ratio{}, time.Time{}, err
+		return money.Ratio{}, 0, err
 	}
-	num, toDay, err := x.perBase(to, d)
+	num, toDay, err := x.perBase(to, on)
 	if err != nil {
-		return money.Ratio{}, time.Time{}, err
+		return money.Ratio{}, 0, err
 	}
-	return money.NewRatio(num, den), min(fromDay, toDay).time(), nil
+	return money.NewRatio(num, den), min(fromDay, toDay), nil
 }
 
 // perBase is what one euro is worth in a currency, and the day of that rate. A
@@ -103,15 +120,14 @@ func (x *Rates) perBase(c money.Currency, on day) (decimal.Decimal, day, error) 
 	if c == base {
 		return decimal.NewFromInt(1), on, nil
 	}
-	missing := &RateError{Currency: c, On: on.time()}
 	if x == nil {
-		return decimal.Decimal{}, 0, missing
+		return decimal.Decimal{}, 0, &RateError{Currency: c, On: on.time()}
 	}
-	missing.File, missing.NoFile = x.file, x.absent
 	column, known := x.columns[c]
 	if !known {
-		missing.NoColumn = !x.absent && x.file != ""
-		return decimal.Decimal{}, 0, missing
+		err := x.missing(c, on)
+		err.NoColumn = !x.absent && x.file != ""
+		return decimal.Decimal{}, 0, err
 	}
 	after := sort.Search(len(x.days), func(i int) bool { return x.days[i].day > on })
 	for i := after - 1; i >= 0; i-- {
@@ -119,13 +135,19 @@ func (x *Rates) perBase(c money.Currency, on day) (decimal.Decimal, day, error) 
 		switch {
 		case rate == 0:
 		case on-x.days[i].day > MaxRateAge:
-			missing.Last = x.days[i].day.time()
-			return decimal.Decimal{}, 0, missing
+			err := x.missing(c, on)
+			err.Last = x.days[i].day.time()
+			return decimal.Decimal{}, 0, err
 		default:
 			return rate.decimal(), x.days[i].day, nil
 		}
 	}
-	return decimal.Decimal{}, 0, missing
+	return decimal.Decimal{}, 0, x.missing(c, on)
+}
+
+// missing is the error where there is no rate of a currency for a day.
+func (x *Rates) missing(c money.Currency, on day) *RateError {
+	return &RateError{File: x.file, NoFile: x.absent, Currency: c, On: on.time()}
 }
 
 // File is the name the rates were read under, "" for a nil Rates.

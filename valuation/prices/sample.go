@@ -47,17 +47,18 @@ func ModifiedZ(x []float64) []float64 {
 	if len(x) == 0 {
 		return z
 	}
-	centre := median(x)
-	off, sum := make([]float64, len(x)), 0.0
+	copy(z, x)
+	centre, sum := median(z), 0.0
 	for i, v := range x {
-		off[i] = math.Abs(v - centre)
-		sum += off[i]
+		z[i] = math.Abs(v - centre)
+		sum += z[i]
 	}
-	scale := median(off) / medianScale
+	scale := median(z) / medianScale
 	if scale == 0 {
 		scale = meanScale * sum / float64(len(x))
 	}
 	if scale == 0 {
+		clear(z)
 		return z
 	}
 	for i, v := range x {
@@ -66,7 +67,8 @@ func ModifiedZ(x []float64) []float64 {
 	return z
 }
 
-// median is the middle value, or the mean of the two middle ones.
+// median is the middle value, or the mean of the two middle ones. It sorts x.
 func median(x []float64) float64 {
-	return Quantile7(slices.Sorted(slices.Values(x)), 0.5)
+	slices.Sort(x)
+	return Quantile7(x, 0.5)
 }
