@@ -35,10 +35,11 @@ func newMarket(f *checklist.Family, rules prices.Rules, table *prices.Table, rat
 			m.models[v] = m.estimate(m.model(v), f.Variants[v].Guide)
 		}
 	}
+	m.parts, m.finds = make([]prices.Estimate, len(f.Parts)), make([]prices.Scarcity, len(f.Parts))
 	for i := range f.Parts {
 		p := &f.Parts[i]
-		m.parts = append(m.parts, m.estimate(prices.Item{ID: p.ID}, p.Guide))
-		m.finds = append(m.finds, table.Scarcity(p.ID, rules, on))
+		m.parts[i] = m.estimate(prices.Item{ID: p.ID}, p.Guide)
+		m.finds[i] = table.Scarcity(p.ID, rules, on)
 	}
 	return m
 }

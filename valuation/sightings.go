@@ -35,7 +35,7 @@ func spreadOf(xs []float64) []Bin {
 // sightings are the rows of an estimate, oldest first: the price of one piece as
 // it was asked or paid, in the state it was in; for parts postage in.
 func (a *appraiser) sightings(e *prices.Estimate, side func(*prices.Use) *prices.Reading) []Sighting {
-	var out []Sighting
+	out := make([]Sighting, 0, len(e.Uses))
 	for i := range e.Uses {
 		u := &e.Uses[i]
 		r := side(u)
