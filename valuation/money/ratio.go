@@ -111,6 +111,14 @@ func (r Ratio) Cmp(d decimal.Decimal) int {
 	return r.num.Cmp(r.below().Mul(d))
 }
 
+// Less reports whether r is below s.
+func (r Ratio) Less(s Ratio) bool {
+	if r.den.Equal(s.den) { // both unset is the common case: percentages
+		return r.num.LessThan(s.num)
+	}
+	return r.num.Mul(s.below()).LessThan(s.num.Mul(r.below()))
+}
+
 // Equal reports whether both fractions have the same value.
 func (r Ratio) Equal(s Ratio) bool {
 	return r.num.Mul(s.below()).Equal(s.num.Mul(r.below()))

@@ -77,6 +77,9 @@ func TestRatioArithmetic(t *testing.T) {
 		if !b.IsZero() {
 			check("Quo", a.Quo(b), new(big.Rat).Quo(x, y))
 		}
+		if a.Less(b) != (x.Cmp(y) < 0) {
+			t.Fatalf("%s below %s: %v", a, b, a.Less(b))
+		}
 		if got, want := a.Cmp(d), x.Cmp(d.Rat()); got != want {
 			t.Fatalf("%s compared with %s: got %d, want %d", a, d, got, want)
 		}
