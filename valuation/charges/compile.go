@@ -5,6 +5,8 @@ import (
 	"math/big"
 
 	"github.com/shopspring/decimal"
+
+	"lotgauge/valuation/money"
 )
 
 // compile brings a sheet to integers. It is false where a figure on the sheet
@@ -38,6 +40,9 @@ type compiler struct {
 
 // units is d in units.
 func (c *compiler) units(d decimal.Decimal) uint64 {
+	if units, ok := money.Units(d, c.scale); ok && units >= 0 {
+		return uint64(units)
+	}
 	return c.uint64(d.Shift(c.scale).BigInt())
 }
 
@@ -80,26 +85,16 @@ func (c *compiler) charge(out *step, in *Charge, unit decimal.Decimal) {
 	c.tiers(out, in.Tiers)
 }
 
-// tiers brings the rates to one denominator, the least common multiple of
-// theirs, and takes the step of the rounding into it: what a charge comes to in
-// steps is then its rates × its base ÷ one divisor.
+// tiers compiles the tiers of a charge.
 func (c *compiler) tiers(out *step, tiers []Tier) {
-	common := big.NewInt(1)
-	rates := make([]*big.Rat, len(tiers))
-	for i, t := range tiers {
-		rates[i] = t.Rate.Rat()
-		den := rates[i].Denom()
-		factor := new(big.Int).GCD(nil, nil, common, den)
-		common.Mul(common, factor.Quo(den, factor))
-	}
 	out.tiers = make([]band, len(tiers))
 	for i, t := range tiers {
 		out.tiers[i].upTo = math.MaxUint64
 		if t.Bounded {
 			out.tiers[i].upTo = c.units(t.UpTo)
 		}
-		factor := new(big.Int).Quo(common, rates[i].Denom())
-		out.tiers[i].rate = c.uint64(factor.Mul(factor, rates[i].Num()))
 	}
-	out.divisor = c.uint64(common.Mul(common, new(big.Int).SetUint64(out.to)))
+	if !out.smallRates(tiers) {
+		c.rates(out, tiers)
+	}
 }

@@ -89,9 +89,7 @@ func (s *Sheet) runs() int {
 }
 
 // falls reports whether the rate of next is below that of t.
-func falls(t, next Tier) bool {
-	return next.Rate.Rat().Cmp(t.Rate.Rat()) < 0
-}
+func falls(t, next Tier) bool { return next.Rate.Less(t.Rate) }
 
 // An evaluator works out bills for the bids of a ladder, as far as a search
 // needs them. Bids are named by their number.

@@ -50,9 +50,10 @@ func (s *Sheet) ladder(limit decimal.Decimal) ladder {
 		if r.From.Sign() == 0 {
 			st.first = r.Step // a bid of 0 is none
 		}
-		st.count = rungsTo(limit, st)
-		if i+1 < len(increment) {
-			st.count = min(st.count, rungsBelow(increment[i+1].From, st))
+		if i+1 < len(increment) && limit.GreaterThanOrEqual(increment[i+1].From) {
+			st.count = rungsBelow(increment[i+1].From, st)
+		} else {
+			st.count = rungsTo(limit, st)
 		}
 		if st.count = min(st.count, maxRungs-st.start); st.count > 0 {
 			out = append(out, st)
@@ -66,7 +67,11 @@ func rungsTo(limit decimal.Decimal, st stretch) int64 {
 	if limit.LessThan(st.first) {
 		return 0
 	}
-	steps, _ := limit.Sub(st.first).QuoRem(st.step, 0)
+	over := limit.Sub(st.first)
+	if num, den, ok := money.NewRatio(over, st.step).Fraction(); ok {
+		return num/den + 1
+	}
+	steps, _ := over.QuoRem(st.step, 0)
 	if whole := steps.BigInt(); whole.IsInt64() && whole.Int64() < math.MaxInt64 {
 		return whole.Int64() + 1
 	}
