@@ -26,18 +26,9 @@ func deviation(xs []float64) float64 {
 	return math.Sqrt(sum / (n - 1))
 }
 
-// tenths are the 10%, 50% and 90% points of xs (type 7).
-func tenths(xs []float64) (p10, p50, p90 float64) {
-	q := quantiles7(xs, 0.1, 0.5, 0.9)
-	return q[0], q[1], q[2]
-}
-
 // quantiles7 are Hyndman and Fan's type 7 at ps, without sorting all of xs. They
 // agree with prices.Quantile7, which wants xs sorted.
 func quantiles7(xs []float64, ps ...float64) []float64 { return newRanking(xs).quantiles7(ps...) }
-
-// nth is the n-th smallest of xs, n from 0.
-func nth(xs []float64, n int) float64 { return newRanking(xs).nths(n)[0] }
 
 // ranking finds values by their rank. It counts how many fall into each of many
 // equal intervals, and sorts only the intervals that the wanted ranks are in (the

@@ -31,7 +31,7 @@ func (a *appraiser) reading(out *Appraisal) Reading {
 	}
 	if a.whole() {
 		r.Steps = a.column()
-		r.Worths = spreadOf(a.drawn.worth)
+		r.Worths = spreadOf(a.drawn.ranked())
 		r.Margin = a.margin()
 	}
 	r.Verdict, r.Reasons = a.verdict(out)

@@ -66,8 +66,8 @@ func (a *appraiser) routeWorths() []RouteWorth {
 		w := RouteWorth{ID: name, Missing: a.shut[r]}
 		if len(a.shut[r]) == 0 {
 			mean := a.routeMean(r)
-			p10, _, p90 := tenths(a.drawn.route[r])
-			w.Mean, w.P10, w.P90 = a.homePtr(mean), a.homePtr(p10), a.homePtr(p90)
+			q := quantiles7(a.drawn.route[r], 0.1, 0.9)
+			w.Mean, w.P10, w.P90 = a.homePtr(mean), a.homePtr(q[0]), a.homePtr(q[1])
 			w.BreakEven = a.bid(a.purchase.highest(mean))
 		}
 		if a.whole() {
@@ -112,9 +112,9 @@ func (a *appraiser) worth() *Worth {
 		return nil
 	}
 	se := deviation(a.drawn.worth) / math.Sqrt(float64(a.draws))
-	p10, p50, p90 := tenths(a.drawn.worth)
+	q := a.drawn.ranked().quantiles7(0.1, 0.5, 0.9)
 	return &Worth{
 		Mean: a.home(a.expected.worth), SE: a.home(se),
-		P10: a.home(p10), P50: a.home(p50), P90: a.home(p90),
+		P10: a.home(q[0]), P50: a.home(q[1]), P90: a.home(q[2]),
 	}
 }

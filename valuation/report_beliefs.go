@@ -122,8 +122,8 @@ func (a *appraiser) scorePoint(sum *cell, v, i int, share float64, found bool) f
 }
 
 func spread(mean float64, drawn []float64) Spread {
-	p10, _, p90 := tenths(drawn)
-	return Spread{Mean: Tenth(mean), P10: Tenth(p10), P90: Tenth(p90)}
+	q := quantiles7(drawn, 0.1, 0.9)
+	return Spread{Mean: Tenth(mean), P10: Tenth(q[0]), P90: Tenth(q[1])}
 }
 
 // found tells which points have a finding other than hidden.

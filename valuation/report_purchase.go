@@ -70,7 +70,7 @@ func (a *appraiser) landedMoney(d decimal.Decimal) *Money {
 func (a *appraiser) carefulBudget() float64 {
 	n := len(a.drawn.worth)
 	k := int(math.Floor(a.settings.Tolerance*float64(n) + 1e-9))
-	return nth(a.drawn.worth, min(k, n-1))
+	return a.drawn.ranked().nths(min(k, n-1))[0]
 }
 
 // margin is the expected gain at the middle of the hammer range (the geometric

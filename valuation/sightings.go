@@ -12,9 +12,9 @@ import (
 const bins = 40
 
 // spreadOf counts xs into equally wide bins from the 0.5% to the 99.5% point;
-// what lies outside counts in the outermost ones. It reorders xs.
-func spreadOf(xs []float64) []Bin {
-	ends := quantiles7(xs, 0.005, 0.995)
+// what lies outside counts in the outermost ones.
+func spreadOf(r *ranking) []Bin {
+	ends := r.quantiles7(0.005, 0.995)
 	low, high := ends[0], ends[1]
 	if high <= low {
 		return []Bin{{From: low, To: low, Share: 1}}
@@ -25,9 +25,13 @@ func spreadOf(xs []float64) []Bin {
 		out[i].From = low + float64(float64(i)*width)
 		out[i].To = low + float64(float64(i+1)*width)
 	}
-	for _, x := range xs {
+	var count [bins]int
+	for _, x := range r.xs {
 		i := int((x - low) / width)
-		out[min(max(i, 0), bins-1)].Share += 1 / float64(len(xs))
+		count[min(max(i, 0), bins-1)]++
+	}
+	for i, n := range count {
+		out[i].Share = float64(n) / float64(len(r.xs))
 	}
 	return out
 }

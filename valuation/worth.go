@@ -10,6 +10,7 @@ type drawn struct {
 	route  [routes][]float64 // worth by each open route, at the drawn prices
 	worth  []float64         // worth by the route chosen at mean prices
 	chosen [routes]int       // how often each was
+	byRank *ranking          // of worth, once asked for
 
 	condition, originality, completeness []float64
 }
@@ -40,6 +41,14 @@ func (l *ledger) newDrawn(n int) *drawn {
 		}
 	}
 	return d
+}
+
+// ranked finds worths by their rank.
+func (d *drawn) ranked() *ranking {
+	if d.byRank == nil {
+		d.byRank = newRanking(d.worth)
+	}
+	return d.byRank
 }
 
 func (l *ledger) newExpected(c *belief.Cases) *expected {
