@@ -1,25 +1,26 @@
 "use strict";
 // How bytes lie in the page: see pack.go, which writes them.
 
-// What windows-1252 makes of the bytes 0x80 to 0x9f, and the bytes themselves
-// where it knows no character.
-const latin = new Map();
-("\u20ac\u0081\u201a\u0192\u201e\u2026\u2020\u2021\u02c6\u2030\u0160\u2039\u0152\u008d\u017d\u008f" +
- "\u0090\u2018\u2019\u201c\u201d\u2022\u2013\u2014\u02dc\u2122\u0161\u203a\u0153\u009d\u017e\u0178")
-  .split("").forEach((c, i) => latin.set(c.charCodeAt(0), 0x80 + i));
+// bytesBy is the byte that a character stands for, 256 for those that stand for
+// none: windows-1252 has characters of its own for the bytes 0x80 to
+// 0x9f, but not for all of them.
+const bytesBy = (() => {
+  const by = new Uint16Array(0x2123).fill(256);
+  for (let i = 0; i < 256; i++) by[i] = i;
+  const own = "\u20ac\u0081\u201a\u0192\u201e\u2026\u2020\u2021\u02c6\u2030\u0160\u2039\u0152\u008d\u017d\u008f" +
+    "\u0090\u2018\u2019\u201c\u201d\u2022\u2013\u2014\u02dc\u2122\u0161\u203a\u0153\u009d\u017e\u0178";
+  own.split("").forEach((c, i) => (by[c.charCodeAt(0)] = 0x80 + i));
+  return by;
+})();
 
 // unpack is the bytes that lie in a text of the page.
 function unpack(text) {
   const bytes = new Uint8Array(text.length);
   let n = 0;
   for (let i = 0; i < text.length; i++) {
-    let c = text.charCodeAt(i);
-    if (c > 0x9f || (c > 0x7f && latin.has(c))) {
-      if (latin.has(c)) c = latin.get(c);
-      else if (c > 0xff) throw new Error("the page was changed on its way to this phone");
-    } else if (c === 61) {
-      c = text.charCodeAt(++i) - 64;
-    }
+    let c = bytesBy[text.charCodeAt(i)];
+    if (c === 61) c = bytesBy[text.charCodeAt(++i)] - 64;
+    if (!(c < 256)) throw new Error("the page was changed on its way to this phone");
     bytes[n++] = c - 42;
   }
   return bytes.subarray(0, n);
