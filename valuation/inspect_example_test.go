@@ -106,14 +106,14 @@ func ExampleLibrary_Reckon() {
 	fmt.Printf("with all checked off by %s, in a tenth of cases by more than %s\n", all.Mean.Text(), all.P90.Text())
 	// Output:
 	// unseen 55.11 EUR
-	// begin at 55.01 with 68.26 the most and 12.85 the least
+	// begin at 55.01 with 68.26 the most and 12.71 the least
 	// Reverser
 	//   sound          4.77
-	//   dead         -20.71
-	//   bypassed     -21.97
+	//   dead         -20.75
+	//   bypassed     -21.99
 	// Paint and lettering
 	//   sound          3.92
-	//   chipped        0.02
-	//   repainted    -21.13
-	// with all checked off by 0.44, in a tenth of cases by more than 1.00
+	//   chipped        0.03
+	//   repainted    -21.16
+	// with all checked off by 0.30, in a tenth of cases by more than 1.00
 }

@@ -76,7 +76,8 @@ func TestReckonBuiltIn(t *testing.T) {
 		r := reckon(t, l, family, valuation.ReckonOptions{Buy: "stall-cash", Finds: 1000})
 		noFaultRaises(t, r)
 		asked := usualInspection(t, l, family)
-		if off := r.Paying - len(asked); off < -2 || off > 2 {
+		// Checks that hardly pay come and go with the draws: up to three, over ten seeds.
+		if off := r.Paying - len(asked); off < -3 || off > 3 {
 			t.Errorf("%s: %d checks pay, an inspection asks %d", family, r.Paying, len(asked))
 		}
 		others := 0

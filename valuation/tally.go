@@ -55,7 +55,7 @@ func (c *cell) figures() (out [figureCount]float64) {
 // changesOf are those of cells that are differences from the sound one.
 func changesOf(cells []cell) []changes {
 	out := make([]changes, len(cells))
-	room := make([]change, 0, len(cells)*figureCount/2) // most figures are left alone
+	room := make([]change, 0, len(cells)*figureCount/3) // most figures are left alone
 	for i := range cells {
 		from, x := len(room), cells[i].figures()
 		for figure, by := range x[:factors] {

@@ -68,14 +68,29 @@ func BenchmarkInfer(b *testing.B) {
 
 func BenchmarkDraw(b *testing.B) {
 	m := benchModel()
-	for _, n := range []int{0, 3, 10} {
-		p, _ := Infer(m, Gather(m, benchFindings(n), usual))
-		b.Run(fmt.Sprintf("20000x30/reported=%d", n), func(b *testing.B) {
+	for _, row := range []struct{ draws, reported int }{{20000, 0}, {20000, 3}, {20000, 10}, {1000, 0}, {1000, 3}} {
+		p, _ := Infer(m, Gather(m, benchFindings(row.reported), usual))
+		b.Run(fmt.Sprintf("%dx30/reported=%d", row.draws, row.reported), func(b *testing.B) {
 			b.ReportAllocs()
 			for seed := uint64(0); b.Loop(); seed++ {
-				p.Draw(20000, seed)
+				p.Draw(row.draws, seed)
 			}
 		})
+	}
+}
+
+func BenchmarkSymptomChance(b *testing.B) {
+	m := benchModel()
+	p, _ := Infer(m, Gather(m, benchFindings(3), usual))
+	for _, draws := range []int{20000, 100} {
+		c, out := p.Draw(draws, 1), make([]float64, draws)
+		for j, report := range map[int]string{0: "reported", 5: "silent"} {
+			b.Run(fmt.Sprintf("%dx4/%s", draws, report), func(b *testing.B) {
+				for b.Loop() {
+					p.SymptomChance(j, c, out)
+				}
+			})
+		}
 	}
 }
 

@@ -2,12 +2,12 @@ package belief
 
 import "slices"
 
-// walk draws the states of the points on the walk, for the cases from..to: the
-// steps forward, each weighed by the backward message of what follows it, so
-// that a draw never runs into a dead end and needs no correction afterwards
-// (forward filtering, backward sampling the other way round; Rabiner 1989,
-// section III.B, pp. 263-264, has the messages).
-func (d *drawer) walk(p *plan, c *cell, from, to int) {
+// walk draws the states of the points on the walk: the steps forward, each
+// weighed by the backward message of what follows it, so that a draw never runs
+// into a dead end and needs no correction afterwards (forward filtering, backward
+// sampling the other way round; Rabiner 1989, section III.B, pp. 263-264, has the
+// messages). All masks are 0 before.
+func (d *drawer) walk(p *plan, c *cell, spans []span) {
 	if len(p.steps) == 0 {
 		return
 	}
@@ -15,8 +15,6 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 	d.w.room(p)
 	d.w.forward(p, c)
 	d.w.backward(p, &d.c)
-	d.mask = slices.Grow(d.mask[:0], to-from)[:to-from]
-	clear(d.mask)
 	for n := range p.steps {
 		s := &p.steps[n]
 		after := d.w.beta[p.at[n+1]:p.at[n+2]]
@@ -24,7 +22,8 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 		case opening:
 			d.open(after, c.leak[s.symptom])
 		case weighing:
-			d.weigh(s, c.q[d.p.f.off[s.point]:], after, d.out.State[s.point][from:to])
+			d.weigh(s, c.q[d.p.f.off[s.point]:], after)
+			d.deal(s.point, spans)
 		case closing:
 			for k, m := range d.mask {
 				d.mask[k] = squeeze(m, s.bit)
@@ -37,53 +36,51 @@ func (d *drawer) walk(p *plan, c *cell, from, to int) {
 // leak·after(set), P(unset) ∝ (1-leak)·after(unset).
 func (d *drawer) open(after []float64, leak float64) {
 	top := len(after) / 2
-	for k, m := range d.mask {
-		yes := float64(after[m+top] * leak)
-		if unit(d.src)*(yes+float64(after[m]*(1-leak))) < yes {
-			d.mask[k] = m + top
-		}
+	d.inv.draw(d.column, d.mask, top, 2, func(m int) []float64 {
+		d.weight = append(d.weight[:0], float64(after[m]*(1-leak)), float64(after[m+top]*leak))
+		return d.weight
+	})
+	for k, set := range d.column {
+		d.mask[k] += int(set) * top
 	}
 }
 
 // weigh draws the state of a point for each case, and then which symptoms the
-// state explains. The thresholds for a mask are made when it first turns up.
-func (d *drawer) weigh(s *step, q, after []float64, column []uint8) {
+// state explains.
+func (d *drawer) weigh(s *step, q, after []float64) {
 	d.stage.make(s.moves, after)
-	states := len(s.moves)
-	width := max(states, quick)
-	d.t = slices.Grow(d.t[:0], len(after)*width)[:len(after)*width]
-	clear(d.t)
-	w := make([]float64, states)
-	for k, m := range d.mask {
-		t := d.t[m*width:][:width]
-		if t[width-1] == 0 { // the last one of those that are made is not
-			for x := range w {
-				w[x] = float64(q[x] * d.stage.before(x)[m])
-			}
-			pad(thresholds(t[:0], w), width)
+	d.inv.draw(d.column, d.mask, len(after), len(s.moves), func(m int) []float64 {
+		d.weight = d.weight[:0]
+		for x := range s.moves {
+			d.weight = append(d.weight, float64(q[x]*d.stage.before(x)[m]))
 		}
-		var x int
-		if draw := d.src.Uint64() >> 1; width == quick {
-			x = reached(draw, (*[quick]uint64)(t))
-		} else {
-			x = reachedOf(draw, t)
+		return d.weight
+	})
+	if len(s.moves[0]) > 0 {
+		for k := range d.column {
+			d.explain(s, k)
 		}
-		column[k] = uint8(x)
-		if len(s.moves[x]) > 0 {
-			d.mask[k] = d.explain(s.moves[x], d.stage.of[x], m)
+		return
+	}
+	d.some = appendWhere(d.some[:0], d.column, 0xff)
+	for _, k := range d.some {
+		if len(s.moves[d.column[k]]) > 0 {
+			d.explain(s, int(k))
 		}
 	}
 }
 
-// explain draws which of its symptoms a state brings about, one by one, by the
-// same rule as open. What is explained already stays so.
-func (d *drawer) explain(moves []move, stage [][]float64, m int) int {
-	for l, x := range moves {
+// explain draws which of its symptoms the state of a case brings about, one by
+// one, by the same rule as open. What is explained already stays so.
+func (d *drawer) explain(s *step, k int) {
+	x, m := d.column[k], d.mask[k]
+	stage := d.stage.of[x]
+	for l, x := range s.moves[x] {
 		if m&x.bit == 0 && unit(d.src)*stage[l][m] < x.p*stage[l+1][m|x.bit] {
 			m |= x.bit
 		}
 	}
-	return m
+	d.mask[k] = m
 }
 
 // stages holds, for each state of a point, the message after it taken back
@@ -106,16 +103,16 @@ func (s *stages) make(moves [][]move, after []float64) {
 	if len(s.pool) < n {
 		s.pool = make([]float64, n)
 	}
+	s.of = slices.Grow(s.of[:0], len(moves))[:len(moves)]
 	pool := s.pool
-	s.of = s.of[:0]
-	for _, mv := range moves {
-		of := make([][]float64, len(mv)+1)
+	for x, mv := range moves {
+		of := slices.Grow(s.of[x][:0], len(mv)+1)[:len(mv)+1]
 		of[len(mv)] = after
 		for l := len(mv) - 1; l >= 0; l-- {
 			of[l], pool = pool[:len(after)], pool[len(after):]
 			copy(of[l], of[l+1])
 			setBack(of[l], mv[l].bit, mv[l].p)
 		}
-		s.of = append(s.of, of)
+		s.of[x] = of
 	}
 }

@@ -69,43 +69,36 @@ func reachedOf(draw uint64, t []uint64) int {
 // unit draws a number from 0 up to but not including 1, on a grid of 2^-53.
 func unit(src *rand.PCG) float64 { return float64(src.Uint64()>>11) * (1.0 / (1 << 53)) }
 
-// fill draws a column.
-func fill(src *rand.PCG, column []uint8, t []uint64) {
-	switch {
-	case len(t) == 1:
-		clear(column)
-	case len(t) <= quick:
-		all := (*[quick]uint64)(pad(t, quick))
-		for k := range column {
-			column[k] = uint8(reached(src.Uint64()>>1, all))
-		}
-	default:
-		for k := range column {
-			column[k] = uint8(reachedOf(src.Uint64()>>1, t))
-		}
-	}
-}
+// continued is a draw that begins with the given early digits.
+func continued(src *rand.PCG, first uint64) uint64 { return first<<late | src.Uint64()>>(64-late) }
 
 // tally draws n indices and counts each. A guide table over the top eight bits
 // says where the search starts (the indexed search of Chen and Asau, On
 // generating random variates from an empirical distribution, AIIE Transactions
-// 6, 1974, pp. 163-166).
+// 6, 1974, pp. 163-166), and where no threshold begins with these bits it ends
+// there too: the other bits are not drawn.
 func tally(src *rand.PCG, t []uint64, n, size int) []int {
-	var guide [256]int
-	for top, k := 0, 0; top < len(guide); top++ {
-		for uint64(top)<<55 >= t[k] {
+	var guide [entries]int
+	for first, k := 0, 0; first < len(guide); first++ {
+		for uint64(first)<<late >= t[k] {
 			k++
 		}
-		guide[top] = k
+		guide[first] = k
 	}
 	counts := make([]int, size)
-	for range n {
-		u := src.Uint64() >> 1
-		k := guide[u>>55]
-		for u >= t[k] {
-			k++
+	for ; n > 0; n -= 8 {
+		word := src.Uint64()
+		for range min(n, 8) {
+			first := word % entries
+			k := guide[first]
+			if t[k]>>late == first {
+				for draw := continued(src, first); draw >= t[k]; {
+					k++
+				}
+			}
+			counts[k]++
+			word >>= early
 		}
-		counts[k]++
 	}
 	return counts
 }

@@ -29,30 +29,74 @@ func TestThresholds(t *testing.T) {
 	}
 }
 
-// The three ways to draw by thresholds, one at a time, a column and a count,
-// answer alike bit for bit.
-func TestDrawingByThresholdsAgrees(t *testing.T) {
-	for _, w := range [][]float64{{1}, {0, 1}, {1, 3}, {1, 0, 2}, {5, 1, 1, 2}, {0, 0, 0, 1}, {1, 2, 3, 4, 5}, {1, 1, 0, 1, 1, 0, 0, 9, 1e-9}} {
+// inverted is the plain rule that all ways to draw are held against: how many
+// of the thresholds a draw has reached.
+func inverted(draw uint64, thresholds []uint64) int {
+	n := 0
+	for _, t := range thresholds {
+		if draw >= t {
+			n++
+		}
+	}
+	return n
+}
+
+// depends says whether a draw that begins with the early digits given can end on
+// either side of a threshold.
+func depends(first uint64, thresholds []uint64) bool {
+	return inverted(first<<late, thresholds) != inverted(first<<late|(1<<late-1), thresholds)
+}
+
+var testWeights = [][]float64{
+	{1}, {0, 1}, {1, 3}, {1, 0, 2}, {95, 3, 1, 1}, {0, 0, 0, 1}, {1, 2, 3, 4, 5}, {1, 1, 0, 1, 1, 0, 0, 9, 1e-9},
+	{1, 1e-30}, {1e-30, 1}, {1e-30, 1e-30, 1, 1e-30}, {3, 1e-12, 1e-12, 5}, {0, 0, 0}, {1, 255}, {255, 1}, {1, 510, 1},
+}
+
+// Two whole draws on either side of a threshold get different states, in both
+// ways of comparing.
+func TestReachedIsInversion(t *testing.T) {
+	for _, w := range testWeights {
 		cut := thresholds(nil, w)
-		single := make([]uint8, 5000)
-		src := rand.NewPCG(1, 2)
-		counts := make([]int, len(w))
-		for k := range single {
-			x := reachedOf(src.Uint64()>>1, cut)
-			single[k] = uint8(x)
-			counts[x]++
+		for _, near := range cut {
+			for _, draw := range []uint64{0, near - 1, near, near + 1, never - 1} {
+				if draw >= never {
+					continue
+				}
+				want := inverted(draw, cut)
+				if got := reachedOf(draw, cut); got != want {
+					t.Errorf("%v, %#x: index %d, want %d", w, draw, got, want)
+				}
+				if len(cut) > quick {
+					continue
+				}
+				if got := reached(draw, (*[quick]uint64)(pad(cut[:len(cut):len(cut)], quick))); got != want {
+					t.Errorf("%v, %#x: index %d quickly, want %d", w, draw, got, want)
+				}
+			}
 		}
-		column := make([]uint8, len(single))
-		fill(rand.NewPCG(1, 2), column, cut)
-		if diff := cmp.Diff(single, column); diff != "" {
-			t.Errorf("%v: a column differs:\n%s", w, diff)
-		}
-		if diff := cmp.Diff(counts, tally(rand.NewPCG(1, 2), cut, len(single), len(w))); diff != "" {
-			t.Errorf("%v: a count differs:\n%s", w, diff)
-		}
-		for x, c := range counts {
-			if w[x] == 0 && c > 0 {
-				t.Errorf("%v: %d drawn", w, x)
+	}
+}
+
+// A count is that of the draws inverted one at a time: those with the early
+// digits of a word, eight to a word, and with the late ones of another where
+// these matter.
+func TestTallyCountsDraws(t *testing.T) {
+	for _, w := range testWeights {
+		for _, n := range []int{0, 1, 7, 8, 9, 5000} {
+			cut := thresholds(nil, w)
+			src := rand.NewPCG(1, 2)
+			want := make([]int, len(w))
+			for k := 0; k < n; k += 8 {
+				for word, left := src.Uint64(), min(8, n-k); left > 0; word, left = word>>early, left-1 {
+					draw := word % entries << late
+					if depends(word%entries, cut) {
+						draw |= src.Uint64() >> (64 - late)
+					}
+					want[inverted(draw, cut)]++
+				}
+			}
+			if diff := cmp.Diff(want, tally(rand.NewPCG(1, 2), cut, n, len(w))); diff != "" {
+				t.Errorf("%v: -want +got:\n%s", w, diff)
 			}
 		}
 	}
