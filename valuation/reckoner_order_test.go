@@ -76,7 +76,7 @@ func TestReckonBuiltIn(t *testing.T) {
 		r := reckon(t, l, family, valuation.ReckonOptions{Buy: "stall-cash", Finds: 1000})
 		noFaultRaises(t, r)
 		asked := usualInspection(t, l, family)
-		// Checks that hardly pay come and go with the draws: up to three, over ten seeds.
+		// Checks that hardly pay come and go with the draws: up to three did with six seeds.
 		if off := r.Paying - len(asked); off < -3 || off > 3 {
 			t.Errorf("%s: %d checks pay, an inspection asks %d", family, r.Paying, len(asked))
 		}

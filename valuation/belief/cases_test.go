@@ -1,6 +1,7 @@
 package belief
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -29,34 +30,58 @@ func (p *Posterior) plainChance(j int, c *Cases, k int) float64 {
 // number of cases, and nothing is written beyond them.
 func TestSymptomChanceIsThePlainRule(t *testing.T) {
 	tried := 0
-	for seed := range uint64(300) {
+	for seed := range uint64(400) {
 		d := newDice(seed)
 		m := randomModel(d)
+		if seed%4 == 0 {
+			m = manyCauses(d)
+		}
 		p, err := InferFindings(m, randomFindings(d, m), usual)
 		if err != nil {
 			continue
 		}
-		n := []int{0, 1, 7, 63, 64, 65, 255, 256, 257, 600}[seed%10]
+		n := []int{0, 1, 7, 63, 64, 65, 255, 256, 257, 900}[seed/4%10]
 		c := randomCases(rand.New(rand.NewPCG(seed, 1)), m, n)
-		out := make([]float64, n+3)
 		for j := range m.Symptoms {
-			for k := range out {
-				out[k] = -1
-			}
-			p.SymptomChance(j, c, out)
-			for k := range n {
-				if want := p.plainChance(j, c, k); math.Float64bits(out[k]) != math.Float64bits(want) {
-					t.Fatalf("seed %d, symptom %d, case %d of %d: %v, want %v", seed, j, k, n, out[k], want)
-				}
-				tried++
-			}
-			if out[n] != -1 || out[n+2] != -1 {
-				t.Fatalf("seed %d: written beyond %d cases", seed, n)
-			}
+			checkChances(t, fmt.Sprintf("seed %d, symptom %d of %d cases", seed, j, n), p, j, c)
+			tried += n
 		}
 	}
 	if tried < 10000 {
 		t.Errorf("only %d chances", tried)
+	}
+}
+
+// manyCauses is a model whose symptom has too many causes to be looked up.
+func manyCauses(d dice) *Model {
+	m := &Model{Variants: []Variant{{Made: 1}}, Histories: []History{{Odds: 1}}}
+	y := Symptom{Leak: pickOf(d, 0, 0.01)}
+	for i := range 9 {
+		p := Point{Feature: -1, Applies: []bool{true}}
+		for s := range 1 + d.n(7) {
+			p.States = append(p.States, State{Odds: []float64{1}, Original: true, Complete: true})
+			y.Causes = append(y.Causes, Cause{i, s, pickOf(d, 0, 0.01, 0.123, 0.07, 0.2, 0.9)})
+		}
+		m.Points = append(m.Points, p)
+		m.Readings = append(m.Readings, make(Reading, len(p.States)))
+	}
+	m.Symptoms = []Symptom{y}
+	return m
+}
+
+func checkChances(t *testing.T, name string, p *Posterior, j int, c *Cases) {
+	t.Helper()
+	n := len(c.Weight)
+	out := make([]float64, n+2)
+	out[n], out[n+1] = -1, -1
+	p.SymptomChance(j, c, out)
+	for k, got := range out[:n] {
+		if want := p.plainChance(j, c, k); math.Float64bits(got) != math.Float64bits(want) {
+			t.Fatalf("%s, case %d: %v, want %v", name, k, got, want)
+		}
+	}
+	if out[n] != -1 || out[n+1] != -1 {
+		t.Fatalf("%s: written beyond", name)
 	}
 }
 
