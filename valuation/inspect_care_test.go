@@ -1,9 +1,11 @@
 package valuation_test
 
 import (
+	"slices"
 	"testing"
 
 	"lotgauge/valuation"
+	"lotgauge/valuation/checklist"
 )
 
 // What opens a model or applies power is known of every check, with a track to
@@ -22,8 +24,8 @@ func TestCareOfChecks(t *testing.T) {
 			if !ok && (key != "symptom:no-movement" || len(here) > 1) {
 				t.Errorf("no check %s by %v", key, here)
 			}
-			if ok && [2]bool{c.Opens, c.Powered} != want {
-				t.Errorf("%s by %v: opens %v, powered %v", key, here, c.Opens, c.Powered)
+			if got := minded(c); ok && [2]bool(got[:2]) != want {
+				t.Errorf("%s by %v: to mind %v", key, here, c.Mind)
 			}
 		}
 	}
@@ -63,11 +65,19 @@ state = [{ id = "sound" }, { id = "worn", cure = "none", factor = 0.5 }]
 		valuation.BySeller: {"said": {}},
 	} {
 		n := inspect(t, l, "40", valuation.InspectOptions{Here: []string{here}})
-		for id, minded := range want {
+		for id, want := range want {
 			c, ok := n.Check("point:" + id)
-			if got := [3]bool{c.Opens, c.Powered, c.Solvent}; !ok || got != minded {
+			if got := minded(c); !ok || got != want {
 				t.Errorf("%s by %s: %v, %v", id, here, ok, got)
 			}
 		}
 	}
+}
+
+// minded tells whether opening, power and solvents are to be minded of a check.
+func minded(c valuation.Check) (out [3]bool) {
+	for i, what := range []string{checklist.MindOpening, checklist.MindPower, checklist.MindSolvent} {
+		out[i] = slices.Contains(c.Mind, what)
+	}
+	return out
 }

@@ -36,9 +36,9 @@ type Check struct {
 	// With is the title of the second check where two pay together.
 	With string
 
-	// Opens: something may have to be opened to see it. Powered: it takes power.
-	// Solvent: a solvent, oil or an eraser comes near it.
-	Opens, Powered, Solvent bool
+	// Mind is what is to be minded of it, see [checklist.Point.Minded]. It is empty
+	// where somebody else has the model in the hand.
+	Mind []string
 
 	Answers []CheckAnswer
 	// Measure is what can be measured instead of named, nil for nothing; Right is
@@ -159,34 +159,21 @@ func (n *Inspection) check(s subject) Check {
 		Answers: n.answers(s),
 	}
 	if s.kind == CheckSymptom {
-		c.Powered = s.by == ByTrack
+		if s.by == ByTrack {
+			c.Mind = []string{checklist.MindPower}
+		}
 	}
 	if s.kind == CheckPoint {
 		p := &n.a.family.Points[s.index]
 		c.Area = p.Area
-		c.mind(p)
+		if s.by == ByHand || s.by == ByTrack {
+			c.Mind = p.Minded()
+		}
 		if !n.measured(p.ID, s.by) {
 			c.Measure, c.Right = p.Measure, p.Right()
 		}
 	}
 	return c
-}
-
-// mind says what a check takes that is to be minded: as the family says, or else by
-// what can settle it. What no picture would show is inside, and what the hand can
-// settle needs no power.
-func (c *Check) mind(p *checklist.Point) {
-	if c.By != ByHand && c.By != ByTrack {
-		return // somebody else has it in the hand
-	}
-	if p.Mind == nil {
-		hand := slices.Contains(p.See, ByHand)
-		c.Opens, c.Powered = hand && !slices.Contains(p.See, ByPhoto), c.By == ByTrack && !hand
-		return
-	}
-	c.Opens = slices.Contains(p.Mind, checklist.MindOpening)
-	c.Powered = slices.Contains(p.Mind, checklist.MindPower)
-	c.Solvent = slices.Contains(p.Mind, checklist.MindSolvent)
 }
 
 // measured tells whether the listing had a reading of a point by the same evidence

@@ -16,6 +16,7 @@ type checkView struct {
 	How     string       `json:"how"`
 	Ask     string       `json:"ask"`
 	By      string       `json:"by"`
+	Mind    []string     `json:"mind"` // what is to be minded of it
 	Minutes float64      `json:"minutes"`
 	Worth   string       `json:"worth"`
 	Pays    bool         `json:"pays"` // by itself: it is worth more than the time it takes
@@ -73,9 +74,12 @@ func possible(answers []valuation.CheckAnswer) bool {
 	return slices.ContainsFunc(answers, func(a valuation.CheckAnswer) bool { return a.Chance > 0 })
 }
 
+// list is a list for JSON, which has none that is nil.
+func list(xs []string) []string { return append([]string{}, xs...) }
+
 func newCheck(c *valuation.Check) checkView {
 	v := checkView{
-		Key: c.Key(), Kind: c.Kind, ID: c.ID, Title: c.Title, How: c.How, Ask: c.Ask[language], By: c.By,
+		Key: c.Key(), Kind: c.Kind, ID: c.ID, Title: c.Title, How: c.How, Ask: c.Ask[language], By: c.By, Mind: list(c.Mind),
 		Minutes: c.Minutes, Worth: c.Worth.Text(), Pays: c.Net.IsPositive(), With: c.With, Answers: []answerView{},
 	}
 	if c.Together > 2 {

@@ -28,6 +28,7 @@ type pointView struct {
 	How     string       `json:"how"`
 	Ask     string       `json:"ask"`
 	See     []string     `json:"see"`
+	Mind    []string     `json:"mind"` // what is to be minded of it in one's own hand
 	Minutes float64      `json:"minutes"`
 	Feature string       `json:"feature"` // id of the feature it shows, "" for none
 	Measure *measureView `json:"measure"`
@@ -77,7 +78,7 @@ func (d *desk) family(id string) (any, error) {
 	v := familyView{ID: f.ID, Title: f.Title, Areas: []areaView{}, Symptoms: []symptomView{}, Features: []featureView{}, Variants: []variantView{}}
 	for i := range f.Points {
 		p := &f.Points[i]
-		q := pointView{ID: p.ID, Title: p.Title, How: p.How, Ask: p.Ask[language], See: p.See, Minutes: p.Minutes}
+		q := pointView{ID: p.ID, Title: p.Title, How: p.How, Ask: p.Ask[language], See: p.See, Mind: list(p.Minded()), Minutes: p.Minutes}
 		if p.Feature >= 0 {
 			q.Feature = f.Features[p.Feature].ID
 		}

@@ -5,6 +5,7 @@ import (
 
 	"lotgauge/cmd/lotgauge/table"
 	"lotgauge/valuation"
+	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
 )
 
@@ -62,14 +63,15 @@ const (
 // care is what to mind before a check.
 func care(c valuation.Check) []string {
 	var out []string
-	if c.Opens {
-		out = append(out, careLeave)
-	}
-	if c.Powered {
-		out = append(out, carePower)
-	}
-	if c.Solvent {
-		out = append(out, careClean)
+	for _, what := range c.Mind {
+		switch what {
+		case checklist.MindOpening:
+			out = append(out, careLeave)
+		case checklist.MindPower:
+			out = append(out, carePower)
+		case checklist.MindSolvent:
+			out = append(out, careClean)
+		}
 	}
 	return out
 }

@@ -330,19 +330,16 @@ func TestReaderGivesUp(t *testing.T) {
 	}
 }
 
-// A check is warned of by what it takes, and by no more.
+// A check is warned of by what is to be minded of it, and by no more.
 func TestCare(t *testing.T) {
-	for _, row := range []struct {
-		check valuation.Check
-		want  []string
-	}{
-		{valuation.Check{}, nil},
-		{valuation.Check{Opens: true}, []string{careLeave}},
-		{valuation.Check{Powered: true}, []string{carePower}},
-		{valuation.Check{Opens: true, Powered: true, Solvent: true}, []string{careLeave, carePower, careClean}},
+	for _, row := range []struct{ mind, want []string }{
+		{nil, nil},
+		{[]string{checklist.MindOpening}, []string{careLeave}},
+		{[]string{checklist.MindPower}, []string{carePower}},
+		{[]string{checklist.MindOpening, checklist.MindPower, checklist.MindSolvent}, []string{careLeave, carePower, careClean}},
 	} {
-		if diff := cmp.Diff(row.want, care(row.check)); diff != "" {
-			t.Errorf("%+v:\n%s", row.check, diff)
+		if diff := cmp.Diff(row.want, care(valuation.Check{Mind: row.mind})); diff != "" {
+			t.Errorf("%v:\n%s", row.mind, diff)
 		}
 	}
 }

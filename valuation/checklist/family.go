@@ -1,6 +1,10 @@
 package checklist
 
-import "lotgauge/valuation/money"
+import (
+	"slices"
+
+	"lotgauge/valuation/money"
+)
 
 // MaxEach is how many histories, features, options, variants, points, states of
 // a point and symptoms a family may have, each.
@@ -121,6 +125,23 @@ const (
 	MindPower   = "power"   // it is tried under power
 	MindSolvent = "solvent" // a solvent, oil or an eraser comes near it
 )
+
+// Minded is what is to be minded by whoever has the model in the hand: as the file
+// says, or else by what can settle the point. What no picture would show is inside,
+// and what the hand can settle needs no power.
+func (p *Point) Minded() []string {
+	if p.Mind != nil {
+		return p.Mind
+	}
+	by := func(evidence string) bool { return slices.Contains(p.See, evidence) }
+	switch {
+	case by("hand") && !by("photo"):
+		return []string{MindOpening}
+	case by("track") && !by("hand"):
+		return []string{MindPower}
+	}
+	return nil
+}
 
 // Phrases is a text by language, a tag of two lower-case letters. It is nil
 // where the file has none.

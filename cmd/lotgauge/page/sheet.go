@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 	"time"
 
@@ -70,9 +69,9 @@ type sheetCheck struct {
 	How     words
 	Measure string
 	Minutes string
-	Leave   bool // something may be in the way of seeing it
-	Tight   bool // it does not pay: set in little space
-	Line    bool // the first of those
+	Mind    []string // what is to be minded of it
+	Tight   bool     // it does not pay: set in little space
+	Line    bool     // the first of those
 	Unmade  string
 	States  []sheetState
 }
@@ -220,7 +219,7 @@ func years(from, to int) string {
 func newSheetCheck(number int, c *valuation.ReckonedCheck, s *Sheet) sheetCheck {
 	out := sheetCheck{
 		Number: number, Title: name(titleOr(c.Title, c.ID)), Area: clean(c.Area), How: sentence(stopped(c.How)),
-		Minutes: fmt.Sprintf("%.3g", c.Minutes), Unmade: signed(negative(c.Unmade.Bid)), Leave: inTheWay(c, s.Family),
+		Minutes: fmt.Sprintf("%.3g", c.Minutes), Unmade: signed(negative(c.Unmade.Bid)), Mind: inShort(c.Mind),
 	}
 	if m := c.Measure; m != nil {
 		out.Measure = clean(m.What)
@@ -234,11 +233,19 @@ func newSheetCheck(number int, c *valuation.ReckonedCheck, s *Sheet) sheetCheck 
 	return out
 }
 
-// inTheWay tells whether a check may need something opened or touched with a
-// meter: as an inspection has it, what no picture would show.
-func inTheWay(c *valuation.ReckonedCheck, f *checklist.Family) bool {
-	at := f.PointIndex(c.ID)
-	return c.Kind == valuation.CheckPoint && at >= 0 && !slices.Contains(f.Points[at].See, valuation.ByPhoto)
+// inShort says what is to be minded of a check; the sheet begins with the rest.
+func inShort(mind []string) (out []string) {
+	for _, what := range mind {
+		switch what {
+		case checklist.MindOpening:
+			out = append(out, "Only with the seller's leave.")
+		case checklist.MindPower:
+			out = append(out, "Only on your own supply.")
+		case checklist.MindSolvent:
+			out = append(out, "No solvent or oil without the owner's leave.")
+		}
+	}
+	return out
 }
 
 // negative is what is taken off.

@@ -38,7 +38,7 @@ func sheet() Sheet {
 	wheels := valuation.ReckonedCheck{Unmade: both("6.25"), Pays: true, States: []valuation.ReckonedState{
 		state("sound", "sound", "6.25", "0", ""), state("worn", "worn", "-3.19", "9.44", ""), state("odd", "odd", "-4", "10.25", "No wheels, no deal"),
 	}}
-	wheels.Check = valuation.Check{Kind: valuation.CheckPoint, ID: "wheels", Title: "Wheels", Area: "running gear", How: "Hold the gauge between them", Minutes: 1.5,
+	wheels.Check = valuation.Check{Kind: valuation.CheckPoint, ID: "wheels", Title: "Wheels", Area: "running gear", How: "Hold the gauge between them", Minutes: 1.5, Mind: []string{checklist.MindOpening},
 		Measure: &checklist.Measure{What: "back-to-back", Unit: "mm", Within: 0.1}}
 	number := valuation.ReckonedCheck{Unmade: both("12.5"), States: []valuation.ReckonedState{
 		state("901", "red", "-12.5", "25", ""), state("902", "blue", "12.5", "0", ""),
@@ -118,9 +118,9 @@ func TestSheetLine(t *testing.T) {
 	}
 }
 
-// What a picture shows needs nobody's leave, nor does the catalogue number; what
-// to mind is read before anything else.
-func TestSheetLeave(t *testing.T) {
+// What is to be minded of a check stands at it, and the whole of it is read before
+// anything else.
+func TestSheetMind(t *testing.T) {
 	const leave = "Only with the seller's leave."
 	s := sheet()
 	_, root := sheetPage(t, s)
@@ -134,9 +134,13 @@ func TestSheetLeave(t *testing.T) {
 	if sections[0] != "At the stall" {
 		t.Errorf("%q", sections)
 	}
-	s.Family.Points[0].See = []string{valuation.ByPhoto, valuation.ByHand}
+	s.Reckoner.Checks[0].Mind = []string{checklist.MindPower, checklist.MindSolvent}
+	if _, root := sheetPage(t, s); !strings.Contains(root.words(), "Only on your own supply. No solvent or oil without") {
+		t.Error("nothing of power and solvents")
+	}
+	s.Reckoner.Checks[0].Mind = nil
 	if _, root := sheetPage(t, s); strings.Contains(root.words(), leave) {
-		t.Error("said where a picture shows it")
+		t.Error("said where there is nothing to mind")
 	}
 }
 

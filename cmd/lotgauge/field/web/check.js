@@ -104,7 +104,7 @@ function checkCard(c) {
     el("h2", {}, c.title),
     c.with && el("p", {}, "Pays together with: " + c.with + "."),
     now.told && c.ask ? el("blockquote", {}, c.ask) : c.how && el("p", {}, c.how),
-    careFor(seen(c)).map((x) => el("p", { class: "care" }, x)),
+    careFor(c.mind),
     el("div", { class: "choices" }, c.answers.map((a) => button(
       [c.kind === "variant" ? a.id : capital(a.title), c.kind === "variant" && el("small", {}, a.title), a.stop && el("small", {}, "ends the deal")],
       () => give(c, a.id, a.title), { "data-key": c.key + " " + a.id }))),
@@ -127,12 +127,6 @@ function noAnswer(title, kind, id, by) {
     forget(find, thing, by);
     if (!r.passed.includes(key)) r.passed.push(key);
   }), { "aria-pressed": String(chosen), "data-key": "no answer " + id });
-}
-
-// seen is the evidence that can settle what a check is about.
-function seen(c) {
-  if (c.kind === "symptom") return ["track"];
-  return c.kind === "point" ? engine.family(record().find.family).points.get(c.id).see : [];
 }
 
 // give answers a check: the engine says what finding that comes to.

@@ -25,7 +25,7 @@ function pointRow(p, find) {
     rowButton(key, p.title, found(find, { point: p.id }), chanceOf("point:" + p.id, p.states[0].id, p.states[0].title)),
     open && el("div", { class: "opened" },
       now.told && p.ask ? el("blockquote", {}, p.ask) : p.how && el("p", {}, p.how),
-      careFor(p.see).map((c) => el("p", { class: "care" }, c)),
+      careFor(p.mind),
       stateButtons(p),
       el("div", { class: "pass" }, noAnswer(p.title, "point", p.id, byEyes(p)), now.told && notShown(p))));
 }
@@ -36,7 +36,7 @@ function symptomRow(s, find) {
     rowButton(key, s.title, found(find, { symptom: s.id }), chanceOf("symptom:" + s.id, "yes", "likely")),
     open && el("div", { class: "opened" },
       now.told && s.ask && el("blockquote", {}, s.ask),
-      careFor(["track"]).map((c) => el("p", { class: "care" }, c)),
+      careFor(["power"]),
       symptomButtons(s),
       el("div", { class: "pass" }, noAnswer(s.title, "symptom", s.id, byTrack()))));
 }

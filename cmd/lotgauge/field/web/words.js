@@ -38,18 +38,16 @@ function headline(figure, find) {
   return "Asked " + asked + ": within the careful price";
 }
 
-// What to mind before a check: what is tried under power, and what no picture
-// would show, so that something may be in the way of seeing it.
-function careFor(see) {
-  const care = [];
-  if (see.includes("track")) {
-    care.push("Power only from your own supply: tested, isolated, within the model's rating. Not from the old transformer on the table, and no battery held to it unless its voltage suits: a decoder or a coil may not stand it.");
-  }
-  if (!see.includes("photo") && see.includes("hand")) {
-    care.push("Nothing is opened without the seller's leave.");
-  }
-  return care;
-}
+// What to mind before a check, by what the engine says is to be minded of it.
+const careOf = {
+  opening: "Nothing is opened without the seller's leave.",
+  power: "Power only from your own supply: tested, isolated, within the model's rating. Not from the old transformer on the table, and no battery held to it unless its voltage suits: a decoder or a coil may not stand it.",
+  solvent: "No solvent, oil or eraser without the owner's leave, and none near lettering: it takes off print and crazes plastic.",
+};
+
+// careFor is that in paragraphs; whoever has only asked the seller has nothing in
+// the hand.
+const careFor = (mind) => (now.told ? [] : mind.map((what) => el("p", { class: "care" }, careOf[what])));
 
 const cautions = [
   "Try a model on your own supply only: tested, isolated, within the model's rating.",
