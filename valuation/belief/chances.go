@@ -34,7 +34,7 @@ func (p *Posterior) newChances(j int, c *Cases) *chances {
 	limit := min(places, len(c.Weight)/4)
 	for _, i := range l.points {
 		strengths := l.p[p.f.off[i]:p.f.off[i+1]]
-		if len(x.columns) > 0 || len(x.there)*len(strengths) > limit {
+		if len(x.columns) > 0 || len(x.there)*growth(strengths) > limit {
 			x.columns, x.p = append(x.columns, c.State[i]), append(x.p, strengths)
 		} else {
 			x.table(c.State[i], strengths)
@@ -50,6 +50,17 @@ func (p *Posterior) newChances(j int, c *Cases) *chances {
 		}
 	}
 	return x
+}
+
+// growth is how many times longer a point makes a table.
+func growth(strengths []float64) int {
+	n := 1
+	for _, strength := range strengths {
+		if strength > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // table makes a table longer by a point: for each strength that its states have

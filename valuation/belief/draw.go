@@ -41,10 +41,10 @@ type drawer struct {
 	mask   []int   // and the symptoms explained so far
 	inv    inversion
 	w      walker
+	ends   outcomes
 	stage  stages
 	c      cell      // scratch for the walk
 	weight []float64 // scratch for weights, by state
-	some   []int32   // scratch for positions in the column
 }
 
 func newDrawer(p *Posterior, n int, seed uint64) *drawer {

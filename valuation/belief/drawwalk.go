@@ -25,9 +25,7 @@ func (d *drawer) walk(p *plan, c *cell, spans []span) {
 			d.weigh(s, c.q[d.p.f.off[s.point]:], after)
 			d.deal(s.point, spans)
 		case closing:
-			for k, m := range d.mask {
-				d.mask[k] = squeeze(m, s.bit)
-			}
+			squeezeAll(d.mask, s.bit)
 		}
 	}
 }
@@ -40,14 +38,31 @@ func (d *drawer) open(after []float64, leak float64) {
 		d.weight = append(d.weight[:0], float64(after[m]*(1-leak)), float64(after[m+top]*leak))
 		return d.weight
 	})
+	mask := d.mask[:len(d.column)]
 	for k, set := range d.column {
-		d.mask[k] += int(set) * top
+		mask[k] += int(set) * top
 	}
 }
 
-// weigh draws the state of a point for each case, and then which symptoms the
-// state explains.
+// weigh draws the state of a point for each case, and which symptoms the state
+// explains: together, where they are few and many cases share a mask.
 func (d *drawer) weigh(s *step, q, after []float64) {
+	if !guided(len(d.column), len(after), together) || !d.ends.list(s.moves) {
+		d.weighApart(s, q, after)
+		return
+	}
+	d.inv.draw(d.column, d.mask, len(after), len(d.ends.state), func(m int) []float64 {
+		return d.ends.weights(s.moves, q, after, m)
+	})
+	state, set, mask := d.ends.state, d.ends.set, d.mask[:len(d.column)]
+	for k, end := range d.column {
+		d.column[k] = state[end]
+		mask[k] |= set[end]
+	}
+}
+
+// weighApart draws the states first, and then what they explain.
+func (d *drawer) weighApart(s *step, q, after []float64) {
 	d.stage.make(s.moves, after)
 	d.inv.draw(d.column, d.mask, len(after), len(s.moves), func(m int) []float64 {
 		d.weight = d.weight[:0]
@@ -56,16 +71,9 @@ func (d *drawer) weigh(s *step, q, after []float64) {
 		}
 		return d.weight
 	})
-	if len(s.moves[0]) > 0 {
-		for k := range d.column {
+	for k, x := range d.column {
+		if len(s.moves[x]) > 0 {
 			d.explain(s, k)
-		}
-		return
-	}
-	d.some = appendWhere(d.some[:0], d.column, 0xff)
-	for _, k := range d.some {
-		if len(s.moves[d.column[k]]) > 0 {
-			d.explain(s, int(k))
 		}
 	}
 }

@@ -33,6 +33,9 @@ const (
 	plenty = 16
 )
 
+// guided says whether guides are made for a column.
+func guided(cases, masks, states int) bool { return states <= undecided && cases >= plenty*masks }
+
 // A weigher returns the weights of the states of a point, given the mask. They
 // hold until it is asked again.
 type weigher func(mask int) []float64
@@ -42,7 +45,7 @@ func (x *inversion) draw(column []uint8, mask []int, masks, states int, weigh we
 	x.width = max(states, quick)
 	x.t = slices.Grow(x.t[:0], masks*x.width)[:masks*x.width]
 	clear(x.t)
-	if states > undecided || len(column) < plenty*masks {
+	if !guided(len(column), masks, states) {
 		x.whole(column, mask, weigh)
 		return
 	}
@@ -89,10 +92,10 @@ func (x *inversion) guide(masks int, weigh weigher) {
 }
 
 // setGuide fills a guide, and may write up to seven entries beyond.
-func setGuide(guide []uint8, thresholds []uint64) {
+func setGuide(guide []uint8, cut []uint64) {
 	clear(guide[:entries]) // state 0 is the usual one
 	from := 0
-	for i, t := range thresholds {
+	for i, t := range cut {
 		top := int(t >> late)
 		if i > 0 {
 			each := uint64(i) * eachByte
@@ -148,7 +151,7 @@ func (x *inversion) beginByMask(column []uint8, mask []int) {
 
 // finish draws the late digits of the cases that are undecided.
 func (x *inversion) finish(column []uint8, mask []int) {
-	x.open = appendWhere(x.open[:0], column, undecided)
+	x.open = appendUndecided(x.open[:0], column)
 	for _, k := range x.open {
 		t := x.of(mask[k])
 		first := t[column[k]&^undecided] >> late
@@ -159,29 +162,19 @@ func (x *inversion) finish(column []uint8, mask []int) {
 // eachByte times a byte is that byte eight times.
 const eachByte = 0x0101010101010101
 
-// appendWhere appends the positions of the bytes that have any of the bits
-// given. Eight are looked at together.
-func appendWhere(out []int32, column []uint8, any uint8) []int32 {
-	bits8, k := uint64(any)*eachByte, 0
+// appendUndecided appends the positions of the cases that are undecided. Eight
+// are looked at together.
+func appendUndecided(out []int32, column []uint8) []int32 {
+	k := 0
 	for ; k <= len(column)-8; k += 8 {
-		if eight := binary.LittleEndian.Uint64(column[k:k+8]) & bits8; eight != 0 {
-			out = appendBytes(out, k, eight)
+		for eight := binary.LittleEndian.Uint64(column[k:k+8]) & (undecided * eachByte); eight != 0; eight &= eight - 1 {
+			out = append(out, int32(k+bits.TrailingZeros64(eight)/8))
 		}
 	}
 	for ; k < len(column); k++ {
-		if column[k]&any != 0 {
+		if column[k]&undecided != 0 {
 			out = append(out, int32(k))
 		}
-	}
-	return out
-}
-
-// appendBytes appends the positions, counted from k, of the bytes that are not 0.
-func appendBytes(out []int32, k int, eight uint64) []int32 {
-	for eight != 0 {
-		shift := bits.TrailingZeros64(eight) &^ 7
-		out = append(out, int32(k+shift/8))
-		eight &^= 0xff << shift
 	}
 	return out
 }

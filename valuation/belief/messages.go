@@ -47,6 +47,12 @@ func spread(m, bit int) int { return m&(bit-1) | m&^(bit-1)<<1 }
 // squeeze takes a bit out of a mask.
 func squeeze(m, bit int) int { return m&(bit-1) | m>>1&^(bit-1) }
 
+func squeezeAll(masks []int, bit int) {
+	for k, m := range masks {
+		masks[k] = squeeze(m, bit)
+	}
+}
+
 // weigh sums over the states of a point, each of which may set bits: out = Σ
 // q[s]·S(s)·in, where S(s) sets the bits of state s one after the other. Most
 // states set none, and are taken together.
