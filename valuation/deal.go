@@ -142,16 +142,16 @@ func (d *deal) grade() {
 	}
 }
 
-// hand is a set of cases of a handful, a bit each.
-type hand [handful / 64]uint64
+// caseSet is a set of cases of a handful, a bit each.
+type caseSet [handful / 64]uint64
 
-func (h *hand) has(k uint8) bool { return h[k%handful/64]>>(k%64)&1 == 1 }
+func (s *caseSet) has(k uint8) bool { return s[k%handful/64]>>(k%64)&1 == 1 }
 
-func (h *hand) put(k uint8) { h[k%handful/64] |= 1 << (k % 64) }
+func (s *caseSet) put(k uint8) { s[k%handful/64] |= 1 << (k % 64) }
 
 // weigh adds the weights of the cases to a sum.
-func (h *hand) weigh(sum float64, weights []float64) float64 {
-	for i, set := range h {
+func (s *caseSet) weigh(sum float64, weights []float64) float64 {
+	for i, set := range s {
 		for ; set != 0; set &= set - 1 {
 			sum += weights[64*i+bits.TrailingZeros64(set)]
 		}

@@ -9,15 +9,19 @@ import (
 
 // dice throws the prices: for each draw and item one of the 41 values, however
 // often the item is used. It needs no state: what is thrown follows from seed,
-// item and draw by the finaliser of SplitMix64 (Steele, Lea and Flood, Fast
+// number and draw by the finaliser of SplitMix64 (Steele, Lea and Flood, Fast
 // splittable pseudorandom number generators, OOPSLA 2014; constants from
-// memory).
+// memory). A set of items has a number from 0 on, in the account of the variant
+// that the draw is of.
 type dice struct{ seed uint64 }
 
-// of is the die of one item.
-func (d dice) of(item int) die {
-	return die(d.seed*0xd1342543de82ef95 + uint64(item)*0x9e3779b97f4a7c15 + 1)
+// of is the die of a number.
+func (d dice) of(number int) die {
+	return die(d.seed*0xd1342543de82ef95 + uint64(number)*0x9e3779b97f4a7c15 + 1)
 }
+
+// aside is the n-th die besides those of the prices, n from 0.
+func (d dice) aside(n int) die { return d.of(-1 - n) }
 
 type die uint64
 

@@ -73,13 +73,13 @@ func (a *appraiser) due(into map[string]*DuePrice) {
 	for i := range a.family.Parts {
 		e := &a.market.parts[i]
 		worth := func(j int) float64 {
-			return s.buy[i]*(e.Buy.Values[j]-e.Buy.Mean) + s.piece[i]*(a.ledger.piece[i][j]-mean(a.ledger.piece[i][:]))
+			return float64(s.buy[i]*(e.Buy.Values[j]-e.Buy.Mean)) + float64(s.piece[i]*(a.ledger.piece[i][j]-mean(a.ledger.piece[i][:])))
 		}
 		a.addDue(into, a.family.Parts[i].ID, a.family.Parts[i].Title, e, g, worth)
 	}
 	for v := range a.family.Variants {
 		e := &a.market.models[v]
-		worth := func(j int) float64 { return s.model[v] * (e.Sell.Values[j] - e.Sell.Mean) }
+		worth := func(j int) float64 { return float64(s.model[v] * (e.Sell.Values[j] - e.Sell.Mean)) }
 		a.addDue(into, modelID(a.family, v), a.family.Variants[v].Title, e, g, worth)
 	}
 }
@@ -169,7 +169,7 @@ func (s *slopes) sell(pieces []supply, weight float64) {
 
 // sold adds the sale of case k as a whole, where its route is one.
 func (s *slopes) sold(h *deal, route, k int, b *bill) {
-	lane, sold := map[int]int{sellRestored: laneRestored, sellRunning: laneRunning, sellAsFound: laneFound}[route]
+	lane, sold := laneOf(route)
 	if !sold || b.base[k] <= 0 {
 		return
 	}

@@ -54,7 +54,7 @@ func (n *Inspection) shownInquiry(s subject, c *belief.Cases) inquiry {
 		case states[at].Original:
 			answers[k] = uint8(own)
 		default:
-			other := dice{n.a.seed}.of(s.index).index(k, options-1)
+			other := dice{n.a.seed}.aside(s.index).index(k, options-1)
 			answers[k] = uint8(other + bit(other >= own))
 		}
 	}

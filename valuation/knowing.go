@@ -32,7 +32,7 @@ func auction(landed []float64) prospect {
 		sum += l
 		upTo[i+1] = sum
 	}
-	n, below := float64(len(sorted)), newGuide(sorted)
+	n, below := float64(len(sorted)), newLookup(sorted)
 	return func(worth, slope []float64) float64 {
 		won := below.count(worth[0])
 		slope[0] = float64(won) / n
@@ -40,38 +40,37 @@ func auction(landed []float64) prospect {
 	}
 }
 
-// guide counts how many of some sorted values are below a value, from how many
-// are below the interval that it is in (the indexed search of Chen and Asau, On
-// generating random variates from an empirical distribution, AIIE Transactions
-// 6, 1974, pp. 163-166).
-type guide struct {
+// lookup counts how many of some sorted values are below a value, from how many
+// are below the interval that it is in (the indexed search of Chen and Asau 1974,
+// as in package belief).
+type lookup struct {
 	sorted []float64
 	grid   grid
 	below  [intervals]int
 }
 
-func newGuide(sorted []float64) *guide {
-	g := &guide{sorted: sorted, grid: newGrid(sorted)}
+func newLookup(sorted []float64) *lookup {
+	l := &lookup{sorted: sorted, grid: newGrid(sorted)}
 	n := 0
-	for i := range g.below {
-		g.below[i] = n
-		for n < len(sorted) && g.grid.interval(sorted[n]) == i {
+	for i := range l.below {
+		l.below[i] = n
+		for n < len(sorted) && l.grid.interval(sorted[n]) == i {
 			n++
 		}
 	}
-	return g
+	return l
 }
 
-func (g *guide) count(x float64) int {
-	last := len(g.sorted) - 1
+func (l *lookup) count(x float64) int {
+	last := len(l.sorted) - 1
 	switch {
-	case last < 0 || x <= g.sorted[0]:
+	case last < 0 || !(x > l.sorted[0]):
 		return 0
-	case x > g.sorted[last]:
+	case x > l.sorted[last]:
 		return last + 1
 	}
-	n := g.below[g.grid.interval(x)]
-	for g.sorted[n] < x {
+	n := l.below[l.grid.interval(x)]
+	for l.sorted[n] < x {
 		n++
 	}
 	return n

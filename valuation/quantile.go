@@ -73,7 +73,7 @@ func newGrid(xs []float64) grid {
 		}
 	}
 	perUnit := (intervals - 0.5) / (high - low)
-	if perUnit == 0 || math.IsInf(perUnit, 0) { // too far apart, or all the same
+	if !(perUnit > 0) || math.IsInf(perUnit, 0) { // too far apart, all the same, or no numbers
 		return grid{}
 	}
 	return grid{low, perUnit}
@@ -93,7 +93,7 @@ func (r *ranking) quantiles7(ps ...float64) []float64 {
 	}
 	at := r.nths(ends...)
 	for i, p := range ps {
-		h := float64(last) * p
+		h := float64(float64(last) * p)
 		out[i] = prices.Quantile7(at[2*i:2*i+2], h-float64(int(h)))
 	}
 	return out

@@ -128,7 +128,7 @@ func (f *fitting) refit(i int) {
 		}
 	}
 	for a, n := range count[:belief.NotApplicable] {
-		steady := caution * weight
+		steady := float64(caution * weight)
 		next[a] = (sum[a] + float64(steady*c.alone[a])) / (n + steady)
 	}
 	c.hold(&next)

@@ -86,7 +86,8 @@ func (a *appraiser) scores() Scores {
 		if m.weight > 0 {
 			share = 100 * chance / m.weight
 		} else {
-			sum.found.score, sum.original, sum.complete = sum.found.score+100*chance, sum.original+100*chance, sum.complete+100*chance
+			all := float64(100 * chance)
+			sum.found.score, sum.original, sum.complete = sum.found.score+all, sum.original+all, sum.complete+all
 		}
 		sum.found.score += float64(share * m.sound.found.score)
 		sum.original += float64(share * m.sound.original)

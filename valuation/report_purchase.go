@@ -69,7 +69,7 @@ func (a *appraiser) landedMoney(d decimal.Decimal) *Money {
 // no draw says what lies above.
 func (a *appraiser) carefulBudget() float64 {
 	n := len(a.drawn.worth)
-	k := int(math.Floor(a.settings.Tolerance*float64(n) + 1e-9))
+	k := int(math.Floor(float64(a.settings.Tolerance*float64(n)) + 1e-9))
 	return a.drawn.ranked().nths(min(k, n-1))[0]
 }
 

@@ -116,8 +116,8 @@ func lognormal(low, high float64, n int) []float64 {
 	out := make([]float64, n)
 	for i := range out {
 		p := (float64(i) + 0.5) / float64(n)
-		z := math.Sqrt2 * math.Erfinv(2*p-1)
-		out[i] = round9(math.Exp2(middle/2 + float64(spread/2*z/z90)))
+		z := math.Sqrt2 * math.Erfinv(float64(2*p)-1)
+		out[i] = round9(math.Exp2(float64(middle/2) + float64(spread/2*z/z90)))
 	}
 	return out
 }

@@ -58,7 +58,7 @@ func (d *deal) meanBill() *bill {
 
 // gross is the price of case k in a lane's shape.
 func (d *deal) gross(lane, k int, b *bill) float64 {
-	return b.base[k] * d.graded[lane][k] * d.tally[factors+lane][k]
+	return float64(b.base[k] * d.graded[lane][k] * d.tally[factors+lane][k])
 }
 
 // worths are the net worths of a handful by each open route.

@@ -99,7 +99,7 @@ func (s *simulator) answer(n int, q inquiry, seed uint64) {
 		var answer uint8
 		if q.chance == nil {
 			answer = q.answers[k]
-		} else if roll := (dice{seed}).of(-1-n).index(k, steps); float64(roll) < q.chance[k]*steps {
+		} else if roll := (dice{seed}).aside(n).index(k, steps); float64(roll) < q.chance[k]*steps {
 			answer = 1
 		}
 		s.finds[k].answers = append(s.finds[k].answers, answer)

@@ -59,9 +59,13 @@ func (l *Library) stray(item string, f *checklist.Family, known map[string]bool,
 	return near, !foreign
 }
 
-// startingAs are the names that start as the item does, among sorted ones.
+// startingAs are the names that start as the item does, among sorted ones: another
+// may be nearer, but is not what was meant.
 func startingAs(item string, names []string) []string {
-	start := item[:min(sameStart, len(item))]
+	if len(item) < sameStart {
+		return nil
+	}
+	start := item[:sameStart]
 	from, _ := slices.BinarySearch(names, start)
 	to := from
 	for to < len(names) && strings.HasPrefix(names[to], start) {

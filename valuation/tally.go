@@ -9,6 +9,19 @@ const (
 	lanes
 )
 
+// laneOf is the lane that a route goes by; false where it is no sale as a whole.
+func laneOf(route int) (lane int, sold bool) {
+	switch route {
+	case sellRestored:
+		return laneRestored, true
+	case sellRunning:
+		return laneRunning, true
+	case sellAsFound:
+		return laneFound, true
+	}
+	return 0, false
+}
+
 // The figures of a tally: of each lane the weighted score and the product of the
 // factors that the model would have then, and the sums of a [cell].
 const (

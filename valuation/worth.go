@@ -29,7 +29,7 @@ type expected struct {
 	scarce   float64   // chance that a scarce part is needed
 	needed   []float64 // by part: chance that any piece is needed
 	books    books     // the cases by what is found in them
-	seen     []hand    // by part: the cases of the handful that need it
+	seen     []caseSet // by part: the cases of the handful that need it
 }
 
 func (l *ledger) newDrawn(n int) *drawn {
@@ -55,7 +55,7 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 	parts := len(l.family.Parts)
 	return &expected{
 		cases: c, value: l.loan.column(len(c.Weight)), books: l.newBooks(),
-		needed: make([]float64, parts), seen: make([]hand, parts),
+		needed: make([]float64, parts), seen: make([]caseSet, parts),
 	}
 }
 
@@ -120,10 +120,15 @@ func (d *drawn) take(h *deal, w *worths, best *choice) {
 		d.chosen[r]++
 		d.worth[h.from+k] = w[r][k]
 	}
-	for figure, out := range map[int][]float64{scores + laneFound: d.condition, originality: d.originality, completeness: d.completeness} {
-		for k, score := range h.tally[figure][:h.size()] {
-			out[h.from+k] = h.l.outOf100(h.variant, score)
-		}
+	h.outOf100(d.condition, scores+laneFound)
+	h.outOf100(d.originality, originality)
+	h.outOf100(d.completeness, completeness)
+}
+
+// outOf100 fills in the weighted scores of a figure as shares of all weight.
+func (d *deal) outOf100(out []float64, figure int) {
+	for k, score := range d.tally[figure][:d.size()] {
+		out[d.from+k] = d.l.outOf100(d.variant, score)
 	}
 }
 
@@ -158,7 +163,7 @@ func weighted(sum float64, weights, xs []float64) float64 {
 func (e *expected) find(h *deal) {
 	var chance figures
 	chance.fill(1)
-	var scarce hand
+	var scarce caseSet
 	for _, f := range h.faults {
 		for _, n := range h.account.goods[f].needs {
 			e.seek(n.part, &h.l.market.finds[n.part], h.with(f), &chance, &scarce)
@@ -167,14 +172,14 @@ func (e *expected) find(h *deal) {
 	weights := h.weights()
 	for _, part := range h.account.parts {
 		e.needed[part] = e.seen[part].weigh(e.needed[part], weights)
-		e.seen[part] = hand{}
+		e.seen[part] = caseSet{}
 	}
 	e.scarce = scarce.weigh(e.scarce, weights)
 	e.allFound = weighted(e.allFound, weights, chance[:])
 }
 
 // seek looks for a part in the cases that have not looked for it before.
-func (e *expected) seek(part int, find *prices.Scarcity, cases []uint8, chance *figures, scarce *hand) {
+func (e *expected) seek(part int, find *prices.Scarcity, cases []uint8, chance *figures, scarce *caseSet) {
 	seen := &e.seen[part]
 	for _, k := range cases {
 		if seen.has(k) {

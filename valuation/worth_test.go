@@ -75,6 +75,31 @@ func TestDiceAreEven(t *testing.T) {
 	}
 }
 
+// TestDiceAside: what is thrown besides the prices says nothing of them, however
+// many sides it has and wherever in its set an item is (the mean of the 41 faces is
+// 20, its standard error here 0.1).
+func TestDiceAside(t *testing.T) {
+	const n = 60_000
+	d := dice{seed: 9}
+	for number := range 3 {
+		for sides := 2; sides <= 5; sides++ {
+			var sum, count [3 * inSet][5]float64
+			for k := range n {
+				answer := d.aside(number).index(k, sides)
+				for item := range sum {
+					sum[item][answer] += float64(thrownFace(d, item, k))
+					count[item][answer]++
+				}
+			}
+			for item := range sum {
+				for answer := range sides {
+					within(t, "mean face", sum[item][answer]/count[item][answer], 20, 0.6)
+				}
+			}
+		}
+	}
+}
+
 // TestLognormalQuantiles: the hammer prices have the 10% and 90% points asked
 // for, within the step between the 41 values, and a log-symmetric middle.
 func TestLognormalQuantiles(t *testing.T) {
@@ -100,9 +125,9 @@ func thrownFace(d dice, item, draw int) uint8 {
 	return face(d.of(item/inSet).roll(draw) >> (item % inSet * faceBits))
 }
 
-// TestGuide: as many are below as a search by halves finds, for values among
+// TestLookup: as many are below as a search by halves finds, for values among
 // them, between and beyond.
-func TestGuide(t *testing.T) {
+func TestLookup(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 6))
 	for range 200 {
 		xs := make([]float64, rng.IntN(60))
@@ -110,11 +135,11 @@ func TestGuide(t *testing.T) {
 			xs[i] = math.Floor(40*rng.NormFloat64()) / float64(1+rng.IntN(9))
 		}
 		slices.Sort(xs)
-		g := newGuide(xs)
+		l := newLookup(xs)
 		for _, x := range append([]float64{-1e300, -1e3, 0, 1e3, 1e300, rng.NormFloat64()}, xs...) {
 			for _, x := range []float64{math.Nextafter(x, -1e308), x, math.Nextafter(x, 1e308)} {
-				if want, _ := slices.BinarySearch(xs, x); g.count(x) != want {
-					t.Fatalf("%v below %v of %v, want %v", g.count(x), x, xs, want)
+				if want, _ := slices.BinarySearch(xs, x); l.count(x) != want {
+					t.Fatalf("%v below %v of %v, want %v", l.count(x), x, xs, want)
 				}
 			}
 		}

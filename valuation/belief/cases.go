@@ -21,7 +21,7 @@ type Cases struct {
 // symptom j is there given the states of the case and the reports about it.
 func (p *Posterior) SymptomChance(j int, c *Cases, out []float64) {
 	x := p.newChances(j, c)
-	for from := 0; from < len(c.Weight); from += some {
-		x.fill(out[from:min(from+some, len(c.Weight))], from)
+	for from := 0; from < len(c.Weight); from += chanceBlock {
+		x.fill(out[from:min(from+chanceBlock, len(c.Weight))], from)
 	}
 }

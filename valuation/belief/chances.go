@@ -1,10 +1,10 @@
 package belief
 
 const (
-	// some is how many cases chances are worked out for at a time.
-	some = 256
-	// places is how many places a table of chances has at most.
-	places = 1 << 12
+	// chanceBlock is how many cases chances are worked out for at a time.
+	chanceBlock = 256
+	// maxPlaces is how many places a table of chances has at most.
+	maxPlaces = 1 << 12
 )
 
 // chances work out those of one symptom in many cases. As many of the points
@@ -31,7 +31,7 @@ type tabled struct {
 func (p *Posterior) newChances(j int, c *Cases) *chances {
 	l := &p.f.links[j]
 	x := &chances{l: l, there: []float64{l.leak}, absent: []float64{1 - l.leak}}
-	limit := min(places, len(c.Weight)/4)
+	limit := min(maxPlaces, len(c.Weight)/4)
 	for _, i := range l.points {
 		strengths := l.p[p.f.off[i]:p.f.off[i+1]]
 		if len(x.columns) > 0 || len(x.there)*growth(strengths) > limit {
@@ -88,7 +88,7 @@ func bring(there, absent, strength float64) (float64, float64) {
 
 // fill fills out for the cases after the first so many.
 func (x *chances) fill(out []float64, from int) {
-	var buffer [some]uint16
+	var buffer [chanceBlock]uint16
 	place := buffer[:len(out)]
 	for i := 0; i < len(x.tabled); i += 2 {
 		x.tabled[i].walk(&x.tabled[i+1], place, from)

@@ -47,7 +47,7 @@ func (d *drawer) open(after []float64, leak float64) {
 // weigh draws the state of a point for each case, and which symptoms the state
 // explains: together, where they are few and many cases share a mask.
 func (d *drawer) weigh(s *step, q, after []float64) {
-	if !guided(len(d.column), len(after), together) || !d.ends.list(s.moves) {
+	if !guided(len(d.column), len(after), maxOutcomes) || !d.ends.list(s.moves) {
 		d.weighApart(s, q, after)
 		return
 	}

@@ -1,7 +1,7 @@
 package belief
 
-// together is how many outcomes of a point are drawn in one go at most.
-const together = 64
+// maxOutcomes is how many outcomes of a point are drawn in one go at most.
+const maxOutcomes = 64
 
 // outcomes are what weighing a point can come to: a state, and which of its
 // symptoms it brings about. Drawn in one go they take one draw, and not one for
@@ -24,7 +24,7 @@ func (x *outcomes) list(moves [][]move) bool {
 			for _, set := range x.set[own:] {
 				x.set = append(x.set, set|v.bit)
 			}
-			if len(x.set) > together {
+			if len(x.set) > maxOutcomes {
 				return false
 			}
 		}
@@ -32,7 +32,7 @@ func (x *outcomes) list(moves [][]move) bool {
 			x.state = append(x.state, uint8(s))
 		}
 	}
-	return len(x.set) <= together
+	return len(x.set) <= maxOutcomes
 }
 
 // weights are those of the outcomes that were listed, where the mask before is

@@ -76,7 +76,7 @@ func TestOutcomesAreListed(t *testing.T) {
 		{[][]move{bits(6)}, true}, {[][]move{bits(7)}, false}, {[][]move{nil, bits(6)}, false}, {[][]move{bits(5), bits(5)}, true},
 		{[][]move{bits(5), bits(5), nil}, false}, {[][]move{nil, bits(60)}, false}, {make([][]move, 64), true}, {make([][]move, 65), false},
 	} {
-		if got := x.list(row.moves); got != row.want || len(x.set) > 2*together {
+		if got := x.list(row.moves); got != row.want || len(x.set) > 2*maxOutcomes {
 			t.Errorf("%d states: %v with %d outcomes", len(row.moves), got, len(x.set))
 		}
 	}

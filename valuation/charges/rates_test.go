@@ -11,8 +11,7 @@ import (
 	"lotgauge/valuation/money"
 )
 
-// Rates are compiled to the same numbers in 64 bits and in any, and where the
-// latter fit 64 bits the former are not given up without a reason.
+// Rates are compiled to the same numbers in 64 bits and in any.
 func TestSmallRatesLaw(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 1))
 	small, large := 0, 0

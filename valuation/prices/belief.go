@@ -49,8 +49,8 @@ func (b Belief) Update(y, weights []float64) Belief {
 	return Belief{ // conversions keep products from being fused with sums
 		Mu:    (float64(b.Kappa*b.Mu) + float64(total*mean)) / kappa,
 		Kappa: kappa,
-		Alpha: b.Alpha + total/2,
-		Beta:  b.Beta + squares/2 + between,
+		Alpha: b.Alpha + float64(total/2),
+		Beta:  b.Beta + float64(squares/2) + between,
 	}
 }
 

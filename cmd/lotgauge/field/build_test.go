@@ -12,6 +12,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"lotgauge/valuation/checklist"
 	"lotgauge/valuation/diag"
 )
 
@@ -209,5 +210,18 @@ func TestHostileData(t *testing.T) {
 	folder[name] = &fstest.MapFile{Data: text}
 	if page := built(t, p); strings.Contains(page, "alert(1)") || strings.Count(page, "<script") != 5 {
 		t.Errorf("the title got out: %d scripts", strings.Count(page, "<script"))
+	}
+}
+
+// The page has words for all that is to be minded of a check.
+func TestMindInWords(t *testing.T) {
+	words, err := web.ReadFile("web/words.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, what := range []string{checklist.MindOpening, checklist.MindPower, checklist.MindSolvent} {
+		if !bytes.Contains(words, []byte("\n  "+what+": \"")) {
+			t.Errorf("nothing of %s", what)
+		}
 	}
 }

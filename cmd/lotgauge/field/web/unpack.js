@@ -16,12 +16,16 @@ const bytesBy = (() => {
 // unpack is the bytes that lie in a text of the page.
 function unpack(text) {
   const bytes = new Uint8Array(text.length);
-  let n = 0;
+  let n = 0, lift = 0;
   for (let i = 0; i < text.length; i++) {
-    let c = bytesBy[text.charCodeAt(i)];
-    if (c === 61) c = bytesBy[text.charCodeAt(++i)] - 64;
+    const c = bytesBy[text.charCodeAt(i)];
     if (!(c < 256)) throw new Error("the page was changed on its way to this phone");
-    bytes[n++] = c - 42;
+    if (c === 61) {
+      lift = 64;
+      continue;
+    }
+    bytes[n++] = c - lift - 42;
+    lift = 0;
   }
   return bytes.subarray(0, n);
 }
