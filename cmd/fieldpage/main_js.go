@@ -2,11 +2,19 @@
 
 package main
 
-import "syscall/js"
+import (
+	"runtime/debug"
+	"syscall/js"
+)
+
+// garbage is how much of it may pile up, in percent of what is in use, some ten
+// megabytes: collecting it halts the page.
+const garbage = 400
 
 // main hands the page its function, says that it is ready and stays, or else
 // the function would go with it.
 func main() {
+	debug.SetGCPercent(garbage)
 	var d desk
 	js.Global().Set("lotgaugeEngine", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		if len(args) != 2 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString {

@@ -4,7 +4,7 @@
 // How many draws the figures at once are of. From so many the expected worth is
 // off by one or two parts in a hundred (its standard error over the demonstration
 // listings); the page says which it shows.
-const quickDraws = 1500;
+const quickDraws = 1200;
 
 const engine = {
   call: null, // (operation, argument) => value
