@@ -40,7 +40,7 @@ func (c *column) add(d *deal, b *bill, best *choice) {
 // sold takes what a sale in a lane's shape loses in case k.
 func (c *column) sold(d *deal, lane, k int, b *bill) {
 	weight, graded := d.weights()[k], float64(b.base[k]*d.graded[lane][k])
-	gross := float64(graded * d.tally[factors+lane][k])
+	gross := d.gross(lane, k, b)
 	c.wear += float64(weight * (b.base[k] - graded))
 	c.apart += float64(weight * (graded - gross))
 	c.selling += float64(weight * (gross - d.l.sell.net(gross)))

@@ -25,12 +25,15 @@ type deal struct {
 	faults   []int            // the states that any of them has, but for the sound ones
 	tally    tally
 	graded   [lanes]figures // price factors of the scores
-	mean     bill
-	best     choice
+	mean     struct {       // what comes of mean prices
+		bill bill
+		all  worths
+		best choice
+	}
 }
 
 func (l *ledger) deal(c *belief.Cases) *deal {
-	states := 0 // and beyond them, room to spare for look
+	states := 0 // and beyond them, room to spare for note
 	for v := range l.accounts {
 		states = max(states, len(l.accounts[v].all))
 	}
@@ -88,8 +91,8 @@ func (d *deal) look(column []uint8, first int) {
 	}
 }
 
-// notSound is the set of those of up to 64 cases whose state is another, a bit
-// each. Eight are looked at together.
+// notSound is the set of those of up to 64 cases whose state is not the sound one,
+// a bit each. Eight are looked at together.
 func notSound(states []uint8) (set uint64) {
 	k := uint(0)
 	for ; len(states) >= 8; states = states[8:] {

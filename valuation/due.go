@@ -125,11 +125,8 @@ func entry(into map[string]*DuePrice, home money.Currency, id, title string) *Du
 func (a *appraiser) slopes() *slopes {
 	l, parts := a.ledger, len(a.family.Parts)
 	s := &slopes{buy: make([]float64, parts), piece: make([]float64, parts), model: make([]float64, len(a.family.Variants))}
-	var mean worths
 	for h := l.deal(a.expected.cases); h.next(); {
-		b := h.meanBill()
-		h.worths(b, &mean)
-		best := h.choose(&mean)
+		b, _, best := h.atMeanPrices()
 		s.parts(h, best)
 		for k, r := range best.route[:h.size()] {
 			s.sold(h, int(r), k, b)

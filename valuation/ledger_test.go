@@ -89,14 +89,14 @@ func TestLedgerAgainstPlainSums(t *testing.T) {
 	a := prepared(t, "keep_worth = \"110 EUR\"\n")
 	c := a.posterior.Draw(2000, 3)
 	hand := a.ledger.deal(c)
-	var w worths
+	var w *worths
 	for k := range c.Weight {
 		v := c.Variant[k]
 		if k == hand.to {
 			if !hand.next() {
 				t.Fatalf("case %d is not dealt", k)
 			}
-			hand.worths(hand.meanBill(), &w)
+			_, w, _ = hand.atMeanPrices()
 		}
 		if hand.variant != v {
 			t.Fatalf("case %d is dealt as one of variant %d", k, hand.variant)
@@ -129,7 +129,8 @@ func TestDrawnBillIsFair(t *testing.T) {
 	one := &belief.Cases{Weight: []float64{1}, Variant: []uint8{0}, State: [][]uint8{{1}, {3}, {1}, {2}, {0}, {belief.NotApplicable}}}
 	h := a.ledger.deal(one)
 	h.next()
-	want := oneBill(h.meanBill(), 0)
+	mean, _, _ := h.atMeanPrices()
+	want := oneBill(mean, 0)
 	var got caseBill
 	const n = 82_000
 	for _, b := range thrownBills(a.ledger, repeated(one, n), 7) {
@@ -178,7 +179,8 @@ func thrownBills(l *ledger, c *belief.Cases, seed uint64) []caseBill {
 
 func TestBestRoute(t *testing.T) {
 	d := &deal{l: &ledger{open: [routes]bool{sellRunning: true, partOut: true}}, to: 2}
-	c := d.choose(&worths{sellRestored: {90, 90}, sellRunning: {10, -20}, partOut: {10, -10}})
+	var c choice
+	c.choose(d, &worths{sellRestored: {90, 90}, sellRunning: {10, -20}, partOut: {10, -10}})
 	if c.route[0] != sellRunning || c.worth[0] != 10 {
 		t.Errorf("best is %d, want the first of equal open ones", c.route[0])
 	}

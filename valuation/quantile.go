@@ -40,7 +40,7 @@ type ranking struct {
 	before [intervals + 1]int // how many are in the intervals below
 }
 
-// intervals is how many intervals a ranking has.
+// intervals is how many intervals a grid has.
 const intervals = 1024
 
 func newRanking(xs []float64) *ranking {
@@ -87,13 +87,13 @@ func (g grid) interval(x float64) int { return int((x - g.low) * g.perUnit) }
 func (r *ranking) quantiles7(ps ...float64) []float64 {
 	last, out := len(r.xs)-1, make([]float64, len(ps))
 	ends := make([]int, 0, 2*len(ps))
-	for _, p := range ps {
-		j := int(float64(last) * p)
+	for i, p := range ps {
+		out[i] = float64(float64(last) * p)
+		j := int(out[i])
 		ends = append(ends, j, min(j+1, last))
 	}
 	at := r.nths(ends...)
-	for i, p := range ps {
-		h := float64(float64(last) * p)
+	for i, h := range out {
 		out[i] = prices.Quantile7(at[2*i:2*i+2], h-float64(int(h)))
 	}
 	return out

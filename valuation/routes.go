@@ -48,12 +48,15 @@ func (l *ledger) outOf100(v uint8, score float64) float64 {
 // sound one at the reference grade brings.
 type bill struct{ base, run, all, yields figures }
 
-// meanBill is the bill at mean prices.
-func (d *deal) meanBill() *bill {
-	b := &d.mean
-	b.base.fill(d.l.market.models[d.variant].Sell.Mean)
-	b.run, b.all, b.yields = d.tally[runParts], d.tally[allParts], d.tally[yielded]
-	return b
+// atMeanPrices are the bill, the worths and the choice at mean prices. They hold
+// until the next handful.
+func (d *deal) atMeanPrices() (*bill, *worths, *choice) {
+	m := &d.mean
+	m.bill.base.fill(d.l.market.models[d.variant].Sell.Mean)
+	m.bill.run, m.bill.all, m.bill.yields = d.tally[runParts], d.tally[allParts], d.tally[yielded]
+	d.worths(&m.bill, &m.all)
+	m.best.choose(d, &m.all)
+	return &m.bill, &m.all, &m.best
 }
 
 // gross is the price of case k in a lane's shape.
@@ -112,10 +115,9 @@ type choice struct {
 	worth figures
 }
 
-// choose takes the open route with the largest worth; of equals the first. The
-// choice holds until the next one.
-func (d *deal) choose(w *worths) *choice {
-	c, none := &d.best, true
+// choose takes the open route with the largest worth; of equals the first.
+func (c *choice) choose(d *deal, w *worths) {
+	none := true
 	for r := range w {
 		switch {
 		case !d.l.open[r]:
@@ -133,7 +135,6 @@ func (d *deal) choose(w *worths) *choice {
 			}
 		}
 	}
-	return c
 }
 
 // at are the worths by the routes of a choice.

@@ -64,19 +64,15 @@ func (l *ledger) newExpected(c *belief.Cases) *expected {
 // straight, since that has the same mean and varies less, else as realised.
 func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
 	d, e, p := l.newDrawn(len(c.Weight)), l.newExpected(c), l.newThrown(seed)
-	var mean, realised worths
+	var realised worths
 	for h := l.deal(c); h.next(); {
-		b := h.meanBill()
-		h.worths(b, &mean)
-		best := h.choose(&mean)
+		b, w, best := h.atMeanPrices()
 		h.worths(p.throw(h), &realised)
 		d.take(h, &realised, best)
-		if l.sell.straight {
-			e.add(h, b, &mean, best)
-		} else {
-			best.worth = realised.at(best)
-			e.add(h, b, &realised, best)
+		if !l.sell.straight {
+			w, best.worth = &realised, realised.at(best)
 		}
+		e.add(h, b, w, best)
 	}
 	return d, e
 }
@@ -84,11 +80,9 @@ func (l *ledger) throw(c *belief.Cases, seed uint64) (*drawn, *expected) {
 // expect takes the mean over enumerated cases, at mean prices.
 func (l *ledger) expect(c *belief.Cases) *expected {
 	e := l.newExpected(c)
-	var mean worths
 	for h := l.deal(c); h.next(); {
-		b := h.meanBill()
-		h.worths(b, &mean)
-		e.add(h, b, &mean, h.choose(&mean))
+		b, w, best := h.atMeanPrices()
+		e.add(h, b, w, best)
 	}
 	return e
 }
@@ -96,10 +90,9 @@ func (l *ledger) expect(c *belief.Cases) *expected {
 // values are the worths of cases at mean prices.
 func (l *ledger) values(c *belief.Cases) []float64 {
 	out := make([]float64, 0, len(c.Weight))
-	var mean worths
 	for h := l.deal(c); h.next(); {
-		h.worths(h.meanBill(), &mean)
-		out = append(out, h.choose(&mean).worth[:h.size()]...)
+		_, _, best := h.atMeanPrices()
+		out = append(out, best.worth[:h.size()]...)
 	}
 	return out
 }

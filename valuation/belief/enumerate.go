@@ -184,8 +184,7 @@ func (x *expander) walk(g, d int) {
 		}
 		for k, j := range x.p.f.open {
 			strength := x.p.f.links[j].p[at]
-			x.there[d+1][k] = x.there[d][k] + float64((1-x.there[d][k])*strength)
-			x.absent[d+1][k] = x.absent[d][k] * (1 - strength)
+			x.there[d+1][k], x.absent[d+1][k] = bring(x.there[d][k], x.absent[d][k], strength)
 		}
 		x.walk(g, d+1)
 	}

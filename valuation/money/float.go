@@ -16,13 +16,13 @@ func Float(d decimal.Decimal) float64 {
 	return d.InexactFloat64()
 }
 
-// maxExact is up to where every integer is a float64.
-const maxExact = 1 << 53
+// MaxExact is up to where every integer is a float64.
+const MaxExact = 1 << 53
 
 // Float is the float64 nearest to r. The quotient of two integers that are
 // floats is rounded once (IEEE 754), so it is what math/big would find.
 func (r Ratio) Float() float64 {
-	if num, den, ok := r.Fraction(); ok && max(num, -num, den) <= maxExact {
+	if num, den, ok := r.Fraction(); ok && max(num, -num, den) <= MaxExact {
 		return float64(num) / float64(den)
 	}
 	f, _ := r.Rat().Float64()

@@ -101,7 +101,7 @@ func TestRatioFloatLaw(t *testing.T) {
 	for range 100_000 {
 		x := anyRatio(r)
 		num, den, ok := x.Fraction()
-		c.count(ok && max(num, -num, den) <= maxExact)
+		c.count(ok && max(num, -num, den) <= MaxExact)
 		got := x.Float()
 		if want, _ := x.Rat().Float64(); math.Float64bits(got) != math.Float64bits(want) {
 			t.Fatalf("%s: got %v, want %v", x, got, want)
@@ -112,7 +112,7 @@ func TestRatioFloatLaw(t *testing.T) {
 
 // Where numbers of 54 bits were divided as floats, these would be rounded twice.
 func TestRatioFloatBeyondExact(t *testing.T) {
-	for _, num := range []int64{maxExact - 1, maxExact, maxExact + 1, maxExact + 3} {
+	for _, num := range []int64{MaxExact - 1, MaxExact, MaxExact + 1, MaxExact + 3} {
 		for den := int64(1); den < 200; den++ {
 			for _, x := range []Ratio{
 				NewRatio(decimal.New(num, 0), decimal.New(den, 0)),

@@ -69,14 +69,11 @@ func (d digits) float() float64 { return d.floatWith(0) }
 func (d digits) floatWith(e digits) float64 {
 	places := max(d.decimals(), e.decimals())
 	a, b := d.units(places), e.units(places)
-	if sum := a + b; max(a, b, sum) <= maxExact {
+	if sum := a + b; max(a, b, sum) <= money.MaxExact {
 		return float64(sum) / float64(powers[places])
 	}
 	return money.Float(d.decimal().Add(e.decimal()))
 }
-
-// maxExact is up to where every integer is a float64.
-const maxExact = 1 << 53
 
 // powers are those of ten up to 10^maxDecimals.
 var powers = [maxDecimals + 1]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}
@@ -85,7 +82,7 @@ var powers = [maxDecimals + 1]uint64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8}
 func (d digits) decimals() int { return int(d & (1<<countBits - 1)) }
 
 // units is the number in units of 10^-places, where places are at least its
-// decimals. What does not fit is more than maxExact all the same.
+// decimals. What does not fit is more than [money.MaxExact] all the same.
 func (d digits) units(places int) uint64 {
 	more, units := bits.Mul64(uint64(d>>countBits), powers[places-d.decimals()])
 	if more > 0 {

@@ -53,7 +53,7 @@ func TestParseDigitsAgreesWithMoney(t *testing.T) {
 // is found in integers and where it is not.
 func TestDigitsFloatLaw(t *testing.T) {
 	random := rand.New(rand.NewPCG(3, 5))
-	edges := []uint64{0, 1, maxExact - 1, maxExact, maxExact + 1, maxExact + 3, 1e18 - 1}
+	edges := []uint64{0, 1, money.MaxExact - 1, money.MaxExact, money.MaxExact + 1, money.MaxExact + 3, 1e18 - 1}
 	number := func() digits {
 		integer := random.Uint64N(uint64(math.Pow10(1 + random.IntN(maxDigits))))
 		if random.IntN(4) == 0 {
@@ -69,7 +69,7 @@ func TestDigitsFloatLaw(t *testing.T) {
 		if got := d.floatWith(e); got != want {
 			t.Fatalf("%s + %s: got %v, want %v", d.decimal(), e.decimal(), got, want)
 		}
-		if places := max(d.decimals(), e.decimals()); max(d.units(places), e.units(places)) > maxExact {
+		if places := max(d.decimals(), e.decimals()); max(d.units(places), e.units(places)) > money.MaxExact {
 			large++
 		}
 		if want, _ := d.decimal().Rat().Float64(); d.float() != want {
